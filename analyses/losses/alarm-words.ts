@@ -52,7 +52,7 @@ const lostWords = ({ lost, trays, expected }: WatchedGroup): string =>
   `${lost.length} of ${trays} trays lost, usually ${expected < 0.95 ? expected.toFixed(1) : Math.round(expected)}`;
 
 /** Whether there is anything in the latest cooks to name: an alarm, or the most suspicious group. */
-export const isNamed = (alarm: LossAlarm | undefined): alarm is LossAlarm & { worst: WatchedGroup } =>
+const isNamed = (alarm: LossAlarm | undefined): alarm is LossAlarm & { worst: WatchedGroup } =>
   alarm?.worst !== undefined && alarm.worst.timesAYear <= suspicious;
 
 /**

@@ -79,7 +79,7 @@ export function chanceToShow(difference: number, input: PowerInput): number {
 }
 
 /** The most further cooks looked for. */
-export const mostCooks = 400;
+const mostCooks = 400;
 
 /**
  * How many further cooks bring the chance of showing a difference to what is wanted.

@@ -2,7 +2,6 @@
 export const liveStyle = `
 .figure-tools { display: none; }
 .was { display: block; font-size: 0.75rem; color: var(--alert); font-weight: 400; white-space: nowrap; }
-.figure-title .was { display: inline-block; margin-inline-start: 0.6em; }
 .was-sentence { font-size: 0.875rem; color: var(--quiet); border-inline-start: 3px solid var(--alert); padding-inline-start: 0.7rem; margin-top: 0.3rem; }
 .was-sentence strong { color: var(--alert); }
 .tray-card[hidden] { display: none; }
@@ -109,10 +108,6 @@ export const liveStyle = `
 .bad-cells { flex-basis: 100%; list-style: none; padding: 0.4rem 0.7rem; margin: 0; background: var(--alert-tint); border-inline-start: 3px solid var(--alert); font-size: 0.8125rem; }
 .bad-cells li { max-width: none; padding: 0.1rem 0; }
 .bad-cells button { font-weight: 600; }
-.prices-now { display: grid; grid-template-columns: minmax(0, 1fr); gap: 0.6rem; }
-.costs-now { display: flex; flex-wrap: wrap; gap: 0.4rem 2rem; font-size: 0.875rem; }
-.costs-now dt { color: var(--quiet); font-size: 0.8125rem; }
-.costs-now dd { margin: 0; font-variant-numeric: tabular-nums; font-weight: 600; }
 .moved { white-space: nowrap; }
 .moved s { position: relative; }
 .moved strong { color: var(--alert); }

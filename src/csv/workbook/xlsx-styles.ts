@@ -15,7 +15,7 @@ const builtInDate = (id: number): boolean =>
   (id >= 14 && id <= 22) || (id >= 27 && id <= 36) || (id >= 45 && id <= 47) || (id >= 50 && id <= 58);
 
 /** Whether a number format shows a date or a time. @example isDateFormat("dd/mm/yy") // true */
-export function isDateFormat(code: string): boolean {
+function isDateFormat(code: string): boolean {
   const section = code.split(";")[0] ?? "";
   if (/\[(?:h+|m+|s+)\]/i.test(section)) return true;
   const bare = section.replace(/"[^"]*"|\\.|\[[^\]]*\]|_.|\*./g, "");

@@ -74,7 +74,7 @@ export function compareNamesInside(table: CellTable, settings: FilledSettings): 
 }
 
 /** A ratio of mean squares; none over none is none. */
-export function ratioOf(between: number, error: number): number {
+function ratioOf(between: number, error: number): number {
   if (between === 0) return 0;
   return error === 0 ? Number.POSITIVE_INFINITY : between / error;
 }

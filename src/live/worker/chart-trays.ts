@@ -4,7 +4,7 @@ import type { Book } from "../../records/book.ts";
 import { visibleText } from "../../report/visible-text.ts";
 
 /** The points of a chart that stand for trays, each with the group a reader can ask for. */
-export function pointsOf(chart: Chart): { group: string; name: string }[] {
+function pointsOf(chart: Chart): { group: string; name: string }[] {
   if (chart.kind === "trays-by-group") return chart.points.map(({ group, tray }) => ({ group, name: tray }));
   if (chart.kind === "doses")
     return chart.doses.flatMap(({ dose, points = [] }) =>

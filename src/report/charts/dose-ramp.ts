@@ -40,7 +40,7 @@ function along(ramp: ReadonlyArray<string>, place: number): string {
  * @param count doses, 1 to `mostDoses`
  * @example doseColours("light", 2) // ["#7f9424", "#2a52a0"]
  */
-export function doseColours(ramp: keyof typeof ramps, count: number): string[] {
+function doseColours(ramp: keyof typeof ramps, count: number): string[] {
   const place = (index: number): number => (count <= 2 ? (index * 2) / 3 : index / (count - 1));
   return Array.from({ length: Math.min(count, mostDoses) }, (_, index) => along(ramps[ramp], place(index)));
 }

@@ -17,7 +17,7 @@ export interface LogisticInput {
 }
 
 /** Name of the constant term in every result. */
-export const interceptName = "intercept";
+const interceptName = "intercept";
 
 /** A checked design: row-major, with the intercept first. */
 export interface LogisticDesign {

@@ -15,7 +15,7 @@ export interface GroupSums {
  * large common part costs no digits and equal values give exactly 0.
  * @internal
  */
-export function groupSums(values: ReadonlyArray<number>): GroupSums {
+function groupSums(values: ReadonlyArray<number>): GroupSums {
   const origin = typedDecimal(values[0]!);
   const count = { high: values.length, low: 0 };
   const shifted = values.map((value) => subtract(typedDecimal(value), origin));

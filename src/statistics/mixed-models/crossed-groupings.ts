@@ -4,7 +4,7 @@ import type { CovarianceMoments, RandomStructure } from "./covariance-moments.ts
 import type { NumberedFactor } from "./random-factor.ts";
 
 /** More groups in all than this would take minutes: the work grows with the cube of the number of groups. */
-export const mostCrossedGroups = 1500;
+const mostCrossedGroups = 1500;
 
 /**
  * Random intercepts in any arrangement: crossed, partly crossed, three levels deep. The equations have one row per group.
