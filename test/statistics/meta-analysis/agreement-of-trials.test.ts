@@ -4,15 +4,9 @@ import { seededRandom } from "../../../src/statistics/random/seeded-random.ts";
 import { expectAgreement } from "../../agreement.ts";
 import ozone from "../../reference/oneway-airqualityOzone.json" with { type: "json" };
 import insects from "../../reference/oneway-InsectSprays.json" with { type: "json" };
+import plants from "../../reference/oneway-PlantGrowth.json" with { type: "json" };
 import teeth from "../../reference/oneway-ToothGrowthDose.json" with { type: "json" };
 import warp from "../../reference/twoway-warpbreaks.json" with { type: "json" };
-
-// Dobson 1983, An Introduction to Statistical Modelling; data set PlantGrowth of R: dried weight of plants, three conditions
-const plants = [
-  [4.17, 5.58, 5.18, 6.11, 4.5, 4.61, 5.17, 4.53, 5.33, 5.14],
-  [4.81, 4.17, 4.41, 3.59, 5.87, 3.83, 6.03, 4.89, 4.32, 4.69],
-  [6.31, 5.12, 5.54, 5.5, 5.37, 5.29, 4.92, 6.15, 5.8, 5.26],
-];
 
 const ofGroups = (groups: number[][]) => {
   const means = groups.map((group) => group.reduce((sum, value) => sum + value, 0) / group.length);
@@ -26,25 +20,8 @@ const ofGroups = (groups: number[][]) => {
   );
 };
 
-test("means of groups with their errors: Welch's analysis of variance", () => {
-  const { f, denominatorDf, p } = ofGroups(plants);
-  expectAgreement(
-    {
-      method: "agreement of trials",
-      dataset: "PlantGrowth",
-      statistic: "F, df, p",
-      source: "R oneway.test (from memory)",
-    },
-    [
-      [f, 5.181],
-      [denominatorDf, 17.128],
-      [p, 0.01739],
-    ],
-    3,
-  );
-});
-
 test.each([
+  ["PlantGrowth", plants.expected, plants.data.weight, plants.data.group],
   ["InsectSprays", insects.expected, insects.data.count, insects.data.spray],
   ["ToothGrowth by dose", teeth.expected, teeth.data.len, teeth.data.dose],
   ["airquality, ozone by month", ozone.expected, ozone.data.Ozone, ozone.data.Month],
