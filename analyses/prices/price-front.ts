@@ -35,11 +35,11 @@ function withoutPrice(row: PricedOutlook): Sentence {
 }
 
 /** The product that stands worst, with its price and the one that breaks even; where none is short, what is left to say. */
-function worstFirst(worst: PricedOutlook | undefined, { fine, unset }: Standing): Sentence {
+function worstFirst(worst: PricedOutlook | undefined, { fine, unset }: Standing, cost: string): Sentence {
   if (worst === undefined) {
     const covered = unset.length === 0 ? "Every price covers" : "Those with a price cover";
     const wanted = fine.some(({ product }) => product.targetMargin !== undefined) ? " and the margin you want" : "";
-    return fine.length > 0 ? [`${covered} cost${wanted}.`] : withoutPrice(unset[0]!);
+    return fine.length > 0 ? [`${covered} ${cost}${wanted}.`] : withoutPrice(unset[0]!);
   }
   const { product, currentPrice = 0 } = worst.product;
   const { breakEven } = worst;
@@ -69,8 +69,11 @@ function toldFirst({ below, short, fine, unset }: Standing): { label: string; va
     : { label: "without a price yet", value: unset.length };
 }
 
-/** What the front page shows: what sells below cost, and the margins now and wanted. */
-export function priceFront(rows: ReadonlyArray<PricedOutlook>): AnswerFront {
+/**
+ * What the front page shows: what sells below cost, and the margins now and wanted.
+ * @param cost what a price that is high enough covers, in words
+ */
+export function priceFront(rows: ReadonlyArray<PricedOutlook>, cost: string): AnswerFront {
   const of = (call: PricedOutlook["call"]) => rows.filter((row) => row.call === call);
   const standing: Standing = {
     below: of("covers less than cost"),
@@ -82,7 +85,7 @@ export function priceFront(rows: ReadonlyArray<PricedOutlook>): AnswerFront {
   const worst = leastMargin(below);
   const ask = worst === undefined ? undefined : askFor(worst);
   return {
-    short: worstFirst(worst ?? leastMargin(short), standing),
+    short: worstFirst(worst ?? leastMargin(short), standing, cost),
     figure: { ...toldFirst(standing), of: rows.length, unit: "products" },
     strip: {
       kind: "margins",

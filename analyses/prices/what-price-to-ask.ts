@@ -2,6 +2,7 @@ import type { Analysis, CannotTell, Estimate, Missing, Outcome, Sentence, Table,
 import { breakEvenMix } from "../../src/costing/products/break-even.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { type BookPrices, bookPrices, pricesMissing } from "../costs/book-prices.ts";
+import { boundOfCosts } from "../costs/money-doubts.ts";
 import { askFor, leastWord, noAsk, priceFront } from "./price-front.ts";
 import { priceListChart } from "./price-list-chart.ts";
 import { type PricedOutlook, priceOutlook } from "./price-outlook.ts";
@@ -23,7 +24,11 @@ function list(rows: ReadonlyArray<PricedOutlook>): Sentence {
   return rows.length > mostNamed ? [...parts, `; and ${rows.length - mostNamed} more`] : parts;
 }
 
-function answerSentence(rows: ReadonlyArray<PricedOutlook>): Sentence {
+/** What a price covers: of a cost with lines missing only what there is of it. */
+const costWords = (prices: BookPrices): string =>
+  boundOfCosts(prices.costs.doubts) === "at least" ? "the costs that could be read" : "cost";
+
+function answerSentence(rows: ReadonlyArray<PricedOutlook>, cost: string): Sentence {
   const of = (call: PricedOutlook["call"]) => rows.filter((row) => row.call === call);
   const [below, short, fine] = [of("covers less than cost"), of("short of the target"), of("earns what it should")];
   const unset = of(undefined);
@@ -37,7 +42,7 @@ function answerSentence(rows: ReadonlyArray<PricedOutlook>): Sentence {
           [
             fine.length < rows.length
               ? `Earning what it should: ${fine.length} of ${rows.length} products.`
-              : `Every price covers cost and reaches its target margin, where one is stated (${rows.length} ${rows.length === 1 ? "product" : "products"}).`,
+              : `Every price covers ${cost} and reaches its target margin, where one is stated (${rows.length} ${rows.length === 1 ? "product" : "products"}).`,
           ],
         ]),
   ];
@@ -165,8 +170,11 @@ function run(trial: Trial): Outcome {
   ].filter((table): table is Table => table !== undefined);
   return {
     kind: "answer",
-    ...priceFront(priced),
-    sentence: [...answerSentence(priced), ...guessSentences(priced).flatMap((sentence) => [" ", ...sentence])],
+    ...priceFront(priced, costWords(prices)),
+    sentence: [
+      ...answerSentence(priced, costWords(prices)),
+      ...guessSentences(priced).flatMap((sentence) => [" ", ...sentence]),
+    ],
     certainty: certaintyOf(priced),
     estimates: breakEvenEstimates(trial, priced),
     tables,

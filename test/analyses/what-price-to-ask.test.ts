@@ -57,6 +57,18 @@ test("the front counts what has a price: none stated is not said to earn, and se
     short: "Those with a price cover cost and the margin you want.",
   });
   expect(frontOf(50)).toMatchObject({ short: "Every price covers cost and the margin you want." });
+  // with a cost line missing a price can be said to cover no more than the others
+  const rent = {
+    sheet: "costs",
+    name: "rent",
+    reason: "6O",
+    source: { file: "costs.csv", row: 3 },
+    inUse: false,
+  } as const;
+  const [sold] = [{ ...product({ ...market, product: "bag", targetMargin: 0.2 }), currentPrice: 50 }];
+  const said = answerOf(whatPriceToAsk.run({ ...moneyTrial(trays, twelve, [sold]), unread: [rent] }));
+  expect(wordsOf(said.short!)).toBe("Every price covers the costs that could be read and the margin you want.");
+  expect(wordsOf(said.sentence)).toMatch(/^Every price covers the costs that could be read and reaches/);
   expect(frontOf(5, 6, 50)).toMatchObject({
     figure: { label: "sold below cost", value: 2, of: 3 },
     act: "Reprice 2 products, bag 0 first.",
