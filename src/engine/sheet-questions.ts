@@ -24,7 +24,9 @@ export interface SheetQuestion {
   count: number;
   /** why it is asked, or what decided it */
   reason: string;
-  /** columns it is about, with the first few cells as typed */
+  /** what a cell asked about by itself has to hold; "" where the choices say it */
+  expected: string;
+  /** columns it is about, with the first few cells as typed; of a cell its question names the column */
   columns: string[];
   examples: string[];
 }
@@ -59,6 +61,7 @@ function addColumn(
     state,
     count: 0,
     reason,
+    expected: "",
     columns: [visibleText(header, most.letters)],
     examples: example === "" ? [] : [visibleText(example, most.letters)],
   });
@@ -84,6 +87,7 @@ function addReadColumns(
 const notOfOneCell: ReadonlySet<string> = new Set([
   ...["shifted-row", "long-row", "row-without-tray", "merged-result", "blank-tray-cells"],
   ...["cell-answer-without-place", "no-such-cell", "money-by-remark", "two-columns-for-one", "missing-column"],
+  "tray-number-missing",
 ]);
 /** Rules about two rows of one name, which a name of its own for one of them settles. */
 const settledByName: ReadonlySet<string> = new Set(["conflict"]);
@@ -128,7 +132,9 @@ function addCells(
     const key = cellQuestionKey(issue, columns);
     if (questions.has(key) || asked++ >= most.cells) continue;
     const listed = isEnding ? outcomes : (/^one of: (.+)$/.exec(expected)?.[1]?.split(", ") ?? []);
-    const where = `${visibleText(file.split("/").at(-1)!, most.letters)}, row ${row}${tray === "" ? "" : `, tray ${visibleText(tray, most.letters)}`}`;
+    const item = unread.find(({ source }) => source.file === file && source.row === row)?.name ?? "";
+    const named = tray === "" ? item : `tray ${tray}`;
+    const where = `${visibleText(file.split("/").at(-1)!, most.letters)}, row ${row}${named === "" ? "" : `, ${visibleText(named, most.letters)}`}`;
     questions.set(key, {
       key,
       meaning: isEnding
@@ -142,7 +148,8 @@ function addCells(
       state: result === "" || isEnding ? "open" : "decided",
       count: 0,
       reason,
-      columns: column === "" ? [] : [visibleText(column, most.letters)],
+      expected: listed.length > 0 ? "" : expected,
+      columns: settledByName.has(rule) ? [visibleText(column, most.letters)] : [],
       examples: raw === "" ? [] : [visibleText(raw, most.letters)],
     });
   }
@@ -185,7 +192,7 @@ export function sheetQuestions(
             : definition.meaning;
       question = {
         ...{ key, meaning, kind, unit, choices: [...choices], state: isOpen ? "open" : "decided" },
-        ...{ count: 0, reason, columns: [], examples: [] },
+        ...{ count: 0, reason, expected: "", columns: [], examples: [] },
       };
       questions.set(key, question);
     }

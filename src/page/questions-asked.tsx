@@ -59,7 +59,7 @@ function TypedAnswer({ question, chosen }: { question: SheetQuestion; chosen: st
 }
 
 function Question({ question }: { question: SheetQuestion }) {
-  const { key, meaning, state, count, reason, columns, examples } = question;
+  const { key, meaning, state, count, reason, expected, columns, examples } = question;
   const chosen = answered.value.get(key) ?? "";
   const cells = `${pageNumber(count)} ${count === 1 ? "cell depends" : "cells depend"} on it`;
   return (
@@ -69,11 +69,12 @@ function Question({ question }: { question: SheetQuestion }) {
       </h3>
       <p class="quiet">
         {state === "open" && count > 0 ? `${cells}. ` : ""}
-        {columns.length > 0 ? `Columns: ${columns.join(", ")}. ` : ""}
+        {columns.length > 0 ? `Column${columns.length > 1 ? "s" : ""}: ${columns.join(", ")}. ` : ""}
         {examples.length > 0 ? `Typed: ${examples.join("; ")}. ` : ""}
         {state === "open" && !key.startsWith("cell:")
           ? ""
           : `${reason.replace(/^./, (letter) => letter.toUpperCase())}.`}
+        {expected === "" ? "" : ` Expected ${expected}.`}
       </p>
       {question.choices.length > 0 ? (
         <Choices question={question} chosen={chosen} />

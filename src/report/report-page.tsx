@@ -38,6 +38,10 @@ interface PartProps {
   facts: ReportFacts;
 }
 
+/** Whether a chart of an answer has trays as marks. */
+const drawsTrays = ({ outcome }: AnsweredQuestion): boolean =>
+  outcome.charts.some(({ kind }) => kind === "doses" || kind === "trays-by-group");
+
 /** One part's questions: those open in full, then the others a line each. Those that wait are in the block after them. */
 function Part({ topic, answers, forms, drawn, facts }: PartProps) {
   const own = answers.filter((answer) => answer.topic === topic && answer.outcome.kind === "answer");
@@ -48,7 +52,7 @@ function Part({ topic, answers, forms, drawn, facts }: PartProps) {
   return (
     <section class="part" id={topic} aria-labelledby={`${topic}-title`} hidden={own.length === 0}>
       <h2 id={`${topic}-title`}>{partNames[topic]}</h2>
-      {topic === "growing" && own.some(({ id }) => forms.get(id) === "full") ? (
+      {topic === "growing" && own.some((answer) => forms.get(answer.id) === "full" && drawsTrays(answer)) ? (
         <p class="note">
           In every chart small marks are trays, large rings are means with their range, a line is what is expected, a
           tinted band its range.

@@ -68,6 +68,25 @@ test("what stands open is asked once for every cell that depends on it, and is n
   expect(sheetQuestions(after.issues).filter(({ state }) => state === "open")).toEqual([]);
 });
 
+test("a cell asked about by itself says whose row it is and what is expected; a row that is not there is no cell", async () => {
+  const lines = [1, 2, 3, 4, 6, 7, 8].map((name) => `${name},C1,${name % 2 ? 5 : 10},${20 + name},good`);
+  const trays = sheet(
+    "a.csv",
+    ["tray,cook,dose ml,dry g,outcome", ...lines].join("\n").replace(",23,", ",about a lot,"),
+  );
+  const costs = sheet(
+    "costs.csv",
+    "item,pack_price,pack_size,pack_unit,amount,amount_unit,per\nrye,28,25,kg,,g,tray\nbags,39,100,each,1,each,tray\n",
+  );
+  const { issues, columns, unread } = await cleanBook([trays, costs]);
+  expect(issues.map(({ rule }) => rule)).toContain("tray-number-missing");
+  const cells = sheetQuestions(issues, columns, unread).filter(({ state }) => state === "open");
+  expect(cells.map(({ meaning, expected, columns: named }) => [meaning, expected !== "", named])).toEqual([
+    ["What should “dry g” say? (a.csv, row 4, tray 3)", true, []],
+    ["What should “amount” say? (costs.csv, row 2, rye)", true, []],
+  ]);
+});
+
 test("what the sheets decided themselves can be looked at, after what stands open", async () => {
   const decided = sheet(
     "a.csv",
