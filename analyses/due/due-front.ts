@@ -2,7 +2,7 @@ import type { AnswerFront, NextStep } from "../../src/analysis.ts";
 import { dateOfDay } from "../../src/measures/day-number.ts";
 import { dayWords } from "../../src/planning/day-words.ts";
 import { stepWords, windowWords } from "./due-lines.ts";
-import { type DueTray, type DueTrays, listedDay } from "./due-trays.ts";
+import { type DueTray, type DueTrays, isVague, listedDay } from "./due-trays.ts";
 
 const counted = (count: number, one: string, many: string): string => (count === 1 ? `one ${one}` : `${count} ${many}`);
 
@@ -41,7 +41,9 @@ export function dueFront(due: DueTrays): AnswerFront {
         ? `no tray is late; next ${week[0]!.tray.trayId}: ${stepWords[week[0]!.next.step]}.`
         : coming === undefined
           ? "no tray has a date to tell by."
-          : `nothing within seven days; next ${dayWords(dateOfDay(listedDay(coming, due.day)))}: ${stepWords[coming.next.step]}.`;
+          : isVague(coming.next)
+            ? "no tray is late; the first harvests will tell when others are due."
+            : `nothing within seven days; next ${dayWords(dateOfDay(listedDay(coming, due.day)))}: ${stepWords[coming.next.step]}.`;
   return {
     short: [`On ${dayWords(dateOfDay(due.day.on))}: ${says}`],
     figure: {

@@ -211,7 +211,7 @@ class Forecast {
         ? "lost"
         : overdue
           ? "overdue"
-          : on >= next.low
+          : on >= next.low && !isVague(next)
             ? "due"
             : "coming";
     return {
@@ -226,8 +226,15 @@ class Forecast {
 
 const urgency: ReadonlyArray<DueState> = ["lost", "overdue", "due", "coming"];
 
-/** The day a tray stands under in a list: the likely one, never a past one. */
-export const listedDay = ({ next: { likely, low } }: DueTray, { on }: DueDay): number => Math.max(on, likely ?? low);
+/** a window of more days than these tells no week to look in: of a harvest by the usual range. Common practice, no source. */
+const vague = 31;
+
+/** Whether a window is so wide that nothing can be said to be due in it before its end. */
+export const isVague = ({ basis, low, high }: DueWindow): boolean => basis.kind === "usual" && high - low > vague;
+
+/** The day a tray stands under in a list: the likely one, never a past one; the last one where none is likely. */
+export const listedDay = ({ next }: DueTray, { on }: DueDay): number =>
+  Math.max(on, next.likely ?? (isVague(next) ? next.high : next.low));
 
 /**
  * What is due of every growing tray of a book on a day, the most urgent first: what comes next, when, and whether it is late.

@@ -6,7 +6,7 @@ import { lastDateOf } from "../comparison/tray-days.ts";
 import { dueCounts, dueFront } from "./due-front.ts";
 import { stepWords, windowWords } from "./due-lines.ts";
 import { dueTables } from "./due-tables.ts";
-import { type DueTrays, dueTrays } from "./due-trays.ts";
+import { type DueTrays, dueTrays, isVague } from "./due-trays.ts";
 import { type KeepOrBin, keepOrBin, keepOrBinSays } from "./keep-or-bin.ts";
 
 /** pieces of advice on late trays */
@@ -31,7 +31,9 @@ function sentenceOf(due: DueTrays): Sentence {
     ...(first === undefined
       ? ["."]
       : [
-          `; the next ${stepWords.harvest} is expected ${windowWords(first)}${first.basis.kind === "usual" ? " (usual range)" : " (8 of 10)"}.`,
+          isVague(first)
+            ? `; the first ${stepWords.harvest} can come ${windowWords(first)} (usual range).`
+            : `; the next ${stepWords.harvest} is expected ${windowWords(first)}${first.basis.kind === "usual" ? " (usual range)" : " (8 of 10)"}.`,
         ]),
   ];
 }

@@ -164,6 +164,12 @@ test("a book without days of its own is dated by the usual range of its settings
   ]);
   expect(due.trays[0]!.harvest).toMatchObject({ low: firstDay + 10, high: firstDay + 130, basis: { kind: "usual" } });
   expect(dueLines(due)[0]!.when).toMatch(/usual range$/);
+  // a harvest that may come on any of 120 days is due in no week of them, and nothing is to do about it
+  const colonised = started.map((tray) => ({ ...tray, colonisedOn: onDay(14) }));
+  const front = dueFront(dueTrays(colonised, defaultSettings, onDay(20)));
+  expect(front.figure).toMatchObject({ value: 0, of: 2 });
+  expect(front.next).toEqual([]);
+  expect(front.short!.join("")).toContain("the first harvests will tell when others are due");
   const late = dueTrays(
     due.trays.map(({ tray }) => tray),
     defaultSettings,
