@@ -71,11 +71,13 @@ function kindsOf(issues: ReadonlyArray<Issue>): IssueGroup[] {
 }
 
 /** The line that adds up: rows of the harvest sheets as counted in the files, and what became of them. */
-function closingLine({ leftOut, account }: Book): string[] {
+function closingLine({ leftOut, account, harvestFiles }: Book): string[] {
   if (account === undefined) return [];
   const { filled, headers, trays, aside, lost } = account;
   const rules = new Map<string, number>();
-  for (const { rule } of leftOut) if (rule !== "blank-row") rules.set(rule, (rules.get(rule) ?? 0) + 1);
+  const harvests = new Set(harvestFiles.map(({ file }) => file));
+  // a line of costs left out is no row of trays
+  for (const { file, rule } of leftOut) if (rule !== "blank-row" && harvests.has(file)) rules.set(rule, (rules.get(rule) ?? 0) + 1);
   const reasons = [...rules]
     .sort((a, b) => b[1] - a[1])
     .map(([rule, count]) => `${count} ${rule.replaceAll("-", " ")}`);

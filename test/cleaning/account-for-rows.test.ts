@@ -32,6 +32,15 @@ test.each([
   expect(checkLines(book).at(-1)).toMatch(new RegExp(`^${filled} rows = ${headers} of headers \\+ ${trays} of trays`));
 });
 
+test("what is set aside is counted by its reasons, and a line of costs left out is none of them", async () => {
+  const book = await bookOf({
+    "trays.csv": `${plain}Total,,600,\n`,
+    "costs.csv": "item,pack_price,pack_size,pack_unit,amount,unit,per\nrye,?,25,kg,350,g,tray\n",
+  });
+  expect(book.leftOut.length).toBeGreaterThan(1);
+  expect(checkLines(book).at(-1)).toBe("6 rows = 1 of headers + 4 of trays + 1 set aside (1 totals row)");
+});
+
 test("a row dropped on purpose is an error and stands in the last line of check", async () => {
   const { tables, settings, leftOut } = await openBookSheets([sheet("trays.csv", plain)]);
   const [whole] = tables.harvest;
