@@ -16,6 +16,8 @@ import {
   amountWord,
   asGoodSentence,
   askedOf,
+  besideDose,
+  besideRange,
   cannotTellDoses,
   dosePart,
   doseRange,
@@ -82,7 +84,7 @@ function nextOf(trial: Trial, of: BookDose): NextStep[] {
   if (!isAdvised(of)) return [];
   const untried = triedBeside(of, trialTerms(trial));
   if (untried !== undefined) {
-    const act: Sentence = ["Meanwhile use ", dosePart(of, use.dose), ", and try ", dosePart(of, untried.step.dose)];
+    const act: Sentence = ["Meanwhile use ", dosePart(of, use.dose), ", and try ", besideDose(of, untried.step.dose)];
     return [
       {
         rank: "dose",
@@ -112,7 +114,7 @@ function nextOf(trial: Trial, of: BookDose): NextStep[] {
               ]
             : notRuledOut.low === notRuledOut.high
               ? ["The others tried are ruled out."]
-              : ["Anything from ", doseRange(of, notRuledOut), " could still be the best."],
+              : ["Anything from ", besideRange(of, notRuledOut), " could still be the best."],
     },
   ];
 }

@@ -7,6 +7,7 @@ import { doseChart } from "../treatment/dose-tables.ts";
 import {
   amountWord,
   askedOf,
+  besideDose,
   dosePart,
   earns,
   isAdvised,
@@ -91,7 +92,7 @@ function frontOf(of: BookDose, best: JudgedStep | undefined): AnswerFront {
           next: [
             {
               rank: "trial",
-              act: ["Try ", dose, " beside ", dosePart(of, use.dose), "."],
+              act: ["Try ", dose, " beside ", besideDose(of, use.dose), "."],
               because: [`The chance that it ${earns(of)} more is ${chanceText(best.step.chanceBetter)}.`],
             },
           ],

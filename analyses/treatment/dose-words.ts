@@ -35,12 +35,22 @@ export function askedOf(
 export const dosePart = ({ thing: { factor } }: Pick<BookDose, "thing">, dose: number): SentencePart =>
   factor.unit === "" ? levelName(factor, String(Number(dose.toPrecision(6)))) : { value: dose, unit: factor.unit };
 
+/** A dose beside another of the same thing, whose name is said already. */
+export const besideDose = (of: Pick<BookDose, "thing">, dose: number): SentencePart =>
+  of.thing.factor.unit === "" ? String(Number(dose.toPrecision(6))) : dosePart(of, dose);
+
+/** A stretch of doses behind a sentence that names the thing; one dose where both ends are the same. */
+export const besideRange = (of: Pick<BookDose, "thing">, { low, high }: { low: number; high: number }): SentencePart =>
+  of.thing.factor.unit === "" && low !== high
+    ? [low, high].map((end) => besideDose(of, end)).join(" to ")
+    : doseRange(of, { low, high });
+
 /** A stretch of doses inside a sentence; one dose where both ends are the same. */
 export const doseRange = (of: Pick<BookDose, "thing">, { low, high }: { low: number; high: number }): SentencePart =>
   low === high
     ? dosePart(of, low)
     : of.thing.factor.unit === ""
-      ? levelName(of.thing.factor, [low, high].map((end) => Number(end.toPrecision(6))).join(" to "))
+      ? levelName(of.thing.factor, [low, high].map((end) => besideDose(of, end)).join(" to "))
       : { from: low, to: high, unit: of.thing.factor.unit };
 
 /** Doses in a row: "3 mL, 6 mL and 9 mL". */
@@ -83,7 +93,7 @@ function rangeSentence(of: BookDose): Sentence {
   if (low === high) return ["Only ", dosePart(of, low), " is left: every other is ruled out."];
   return [
     "Anything from ",
-    doseRange(of, { low, high }),
+    besideRange(of, { low, high }),
     " could still be the best",
     ...(ruledOut.length === 0
       ? []

@@ -59,7 +59,7 @@ function frontOf(trial: Trial, of: TreatmentDecision, decision: Decision, words:
   const short: Readonly<Record<Decision["verdict"], Sentence>> = {
     settled: [more!, ...pair, "."],
     leaning: [probably!, ...pair, "."],
-    open: [`Whether ${what} matters is not known yet: `, ...pair, "."],
+    open: [`Whether ${what} matters is not known yet: `, besideLevel(thing.factor, to), " against ", ...against, "."],
     "cannot-tell": [`What ${what} did cannot be separated from the rest.`],
   };
   return {

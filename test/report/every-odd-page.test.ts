@@ -46,11 +46,17 @@ test.each(names)("%s: the answers have the documented shape, and their words are
     if (short !== undefined) most(16, sentenceText(short, book.settings), "short");
     if (figure !== undefined) most(6, figure.label.replace(/, (?:costs|sales) in doubt$/, ""), "figure");
     for (const { act, because } of next) {
-      // the name of a product or a tray is as long as it was typed
-      most(/products/.test(name) ? 20 : 10, sentenceText(act, book.settings), "act");
+      // the name of a product, a tray or a column is as long as it was typed
+      most(/products|own/.test(name) ? 20 : 10, sentenceText(act, book.settings), "act");
       if (because !== undefined) most(14, sentenceText(because, book.settings), "because");
     }
   }
+  // a column's own name stands once in a sentence
+  for (const { short = [], next = [] } of answers.map(({ outcome }) => outcome))
+    for (const said of [short, ...next.flatMap(({ act, because = [] }) => [act, because])]) {
+      const named = sentenceText(said, book.settings).match(/“[^”]+”(?! row)/g) ?? [];
+      expect(new Set(named).size, named.join(" ")).toBe(named.length);
+    }
   const lines = headlineLines(book, answers);
   for (const line of lines) expect(line).not.toMatch(notSaid);
   expect(Math.max(...lines.map((line) => line.length)), lines.join("\n")).toBeLessThanOrEqual(118);

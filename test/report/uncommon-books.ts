@@ -205,6 +205,8 @@ export const uncommonBooks: Readonly<Record<string, () => Sheets>> = {
     const { "products.csv": products, ...rest } = demo();
     return { ...rest, "products.csv": manyProducts(products!) };
   },
+  "a column of one's own": () =>
+    harvests({ seed: 23, cooks: 4, copies: 2, head: "fan runs per day", levels: [2, 4, 8] }),
   "nothing varied": () => harvests({ seed: 20, cooks: 3, copies: 8, head: "strain", levels: ["Blue"] }),
   "one tray far out": () => {
     const sheets = harvests({ ...dose, seed: 21, cooks: 3, copies: 3, loss: 0 });
