@@ -77,7 +77,8 @@ function closingLine({ leftOut, account, harvestFiles }: Book): string[] {
   const rules = new Map<string, number>();
   const harvests = new Set(harvestFiles.map(({ file }) => file));
   // a line of costs left out is no row of trays
-  for (const { file, rule } of leftOut) if (rule !== "blank-row" && harvests.has(file)) rules.set(rule, (rules.get(rule) ?? 0) + 1);
+  for (const { file, rule } of leftOut)
+    if (rule !== "blank-row" && harvests.has(file)) rules.set(rule, (rules.get(rule) ?? 0) + 1);
   const reasons = [...rules]
     .sort((a, b) => b[1] - a[1])
     .map(([rule, count]) => `${count} ${rule.replaceAll("-", " ")}`);
