@@ -37,7 +37,8 @@ export function rowsFront({ doubtful, moved, wide }: Doubts, of: number): Answer
       ? []
       : [
           {
-            rank: "doubtful",
+            // trays without which nothing changes wait behind what is due
+            rank: moved.length > 0 ? "doubtful" : "record",
             act: [count === 1 ? `Re-read ${name}.` : `Re-read ${count} trays, ${name} first.`],
             ...(because === undefined ? {} : { because: [because] }),
             see: `tray:${first.tray.trayId}`,
