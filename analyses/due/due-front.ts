@@ -14,6 +14,10 @@ export function dueCounts({ trays, day }: DueTrays): { late: DueTray[]; week: Du
   return { late, week: others.filter(isNear), later: others.filter((tray) => !isNear(tray)) };
 }
 
+/** Growing trays whose harvest may come on any day now, for all that is known. */
+export const readyAnyDay = ({ trays, day }: DueTrays): DueTray[] =>
+  trays.filter(({ next, state }) => state === "coming" && isVague(next) && next.low <= day.on);
+
 /** What the front shows of what is due: how many trays within a week, and which to look at first. */
 export function dueFront(due: DueTrays): AnswerFront {
   const { late, week, later } = dueCounts(due);
@@ -33,7 +37,8 @@ export function dueFront(due: DueTrays): AnswerFront {
       see: `tray:${name}`,
     });
   }
-  const coming = later[0];
+  const coming = later.find(({ next }) => !isVague(next)) ?? later[0];
+  const ready = readyAnyDay(due).length;
   const says =
     late.length > 0
       ? `${counted(late.length, "tray is", "trays are")} late; ${counted(week.length, "other is", "others are")} due within seven days.`
@@ -41,8 +46,8 @@ export function dueFront(due: DueTrays): AnswerFront {
         ? `no tray is late; next ${week[0]!.tray.trayId}: ${stepWords[week[0]!.next.step]}.`
         : coming === undefined
           ? "no tray has a date to tell by."
-          : isVague(coming.next)
-            ? "no tray is late; the first harvests will tell when others are due."
+          : ready > 0
+            ? `no tray is late; ${ready} may be ready any day.`
             : `nothing within seven days; next ${dayWords(dateOfDay(listedDay(coming, due.day)))}: ${stepWords[coming.next.step]}.`;
   return {
     short: [`On ${dayWords(dateOfDay(due.day.on))}: ${says}`],

@@ -3,10 +3,10 @@ import { dateOfDay } from "../../src/measures/day-number.ts";
 import { dayWords } from "../../src/planning/day-words.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { lastDateOf } from "../comparison/tray-days.ts";
-import { dueCounts, dueFront } from "./due-front.ts";
+import { dueCounts, dueFront, readyAnyDay } from "./due-front.ts";
 import { stepWords, windowWords } from "./due-lines.ts";
 import { dueTables } from "./due-tables.ts";
-import { type DueTrays, dueTrays, isVague } from "./due-trays.ts";
+import { type DueTrays, dueTrays } from "./due-trays.ts";
 import { type KeepOrBin, keepOrBin, keepOrBinSays } from "./keep-or-bin.ts";
 
 /** pieces of advice on late trays */
@@ -26,15 +26,17 @@ function sentenceOf(due: DueTrays): Sentence {
     .filter(({ high }) => high >= day.on)
     .sort((a, b) => (a.likely ?? a.low) - (b.likely ?? b.low));
   const [first] = harvests;
+  const ready = readyAnyDay(due).length;
   return [
-    `On ${dayWords(dateOfDay(day.on))} ${trays.length === 1 ? "one tray is" : `${trays.length} trays are`} growing: ${late.length || "none"} late, ${week.length || "none"} due within seven days`,
-    ...(first === undefined
-      ? ["."]
-      : [
-          isVague(first)
-            ? `; the first ${stepWords.harvest} can come ${windowWords(first)} (usual range).`
-            : `; the next ${stepWords.harvest} is expected ${windowWords(first)}${first.basis.kind === "usual" ? " (usual range)" : " (8 of 10)"}.`,
-        ]),
+    `On ${dayWords(dateOfDay(day.on))} ${trays.length === 1 ? "one tray is" : `${trays.length} trays are`} growing: ${late.length || "none"} late`,
+    ...(ready > 0 && week.length === 0 ? [] : [`, ${week.length || "none"} due within seven days`]),
+    ...(ready > 0
+      ? [`; ${ready} may be ready to harvest any day, as too few harvests show how long they take.`]
+      : first === undefined
+        ? ["."]
+        : [
+            `; the next ${stepWords.harvest} is expected ${windowWords(first)}${first.basis.kind === "usual" ? " (usual range)" : " (8 of 10)"}.`,
+          ]),
   ];
 }
 

@@ -169,7 +169,11 @@ test("a book without days of its own is dated by the usual range of its settings
   const front = dueFront(dueTrays(colonised, defaultSettings, onDay(20)));
   expect(front.figure).toMatchObject({ value: 0, of: 2 });
   expect(front.next).toEqual([]);
-  expect(front.short!.join("")).toContain("the first harvests will tell when others are due");
+  expect(front.short!.join("")).toContain("no tray is late; 2 may be ready any day.");
+  const said = whatIsDue.run({ ...trialOfTrays(colonised), settings: { ...defaultSettings, reportDate: onDay(20) } });
+  expect(said.kind === "answer" && said.sentence.join("")).toMatch(
+    /growing: none late; 2 may be ready to harvest any day, as too few harvests show how long they take\.$/,
+  );
   const late = dueTrays(
     due.trays.map(({ tray }) => tray),
     defaultSettings,
