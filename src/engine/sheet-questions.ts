@@ -26,7 +26,7 @@ export interface SheetQuestion {
   reason: string;
   /** what a cell asked about by itself has to hold; "" where the choices say it */
   expected: string;
-  /** columns it is about, with the first few cells as typed; of a cell its question names the column */
+  /** columns it is about, with the first few cells as typed */
   columns: string[];
   examples: string[];
 }
@@ -149,7 +149,7 @@ function addCells(
       count: 0,
       reason,
       expected: listed.length > 0 ? "" : expected,
-      columns: settledByName.has(rule) ? [visibleText(column, most.letters)] : [],
+      columns: column === "" ? [] : [visibleText(column, most.letters)],
       examples: raw === "" ? [] : [visibleText(raw, most.letters)],
     });
   }

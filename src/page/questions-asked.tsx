@@ -69,7 +69,9 @@ function Question({ question }: { question: SheetQuestion }) {
       </h3>
       <p class="quiet">
         {state === "open" && count > 0 ? `${cells}. ` : ""}
-        {columns.length > 0 ? `Column${columns.length > 1 ? "s" : ""}: ${columns.join(", ")}. ` : ""}
+        {columns.length > 0 && !meaning.includes(`“${columns[0]}”`)
+          ? `Column${columns.length > 1 ? "s" : ""}: ${columns.join(", ")}. `
+          : ""}
         {examples.length > 0 ? `Typed: ${examples.join("; ")}. ` : ""}
         {state === "open" && !key.startsWith("cell:")
           ? ""
