@@ -2,7 +2,6 @@ import type { Analysis, CannotTell, Estimate, Missing, Outcome, Sentence, Table,
 import { breakEvenMix } from "../../src/costing/products/break-even.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { type BookPrices, bookPrices, pricesMissing } from "../costs/book-prices.ts";
-import { boundOfCosts } from "../costs/money-doubts.ts";
 import { askFor, leastWord, noAsk, priceFront } from "./price-front.ts";
 import { priceListChart } from "./price-list-chart.ts";
 import { type PricedOutlook, priceOutlook } from "./price-outlook.ts";
@@ -25,8 +24,8 @@ function list(rows: ReadonlyArray<PricedOutlook>): Sentence {
 }
 
 /** What a price covers: of a cost with lines missing only what there is of it. */
-const costWords = (prices: BookPrices): string =>
-  boundOfCosts(prices.costs.doubts) === "at least" ? "the costs that could be read" : "cost";
+const costWords = (rows: ReadonlyArray<PricedOutlook>): string =>
+  rows.some(({ isLeast }) => isLeast) ? "the costs that could be read" : "cost";
 
 function answerSentence(rows: ReadonlyArray<PricedOutlook>, cost: string): Sentence {
   const of = (call: PricedOutlook["call"]) => rows.filter((row) => row.call === call);
@@ -170,9 +169,9 @@ function run(trial: Trial): Outcome {
   ].filter((table): table is Table => table !== undefined);
   return {
     kind: "answer",
-    ...priceFront(priced, costWords(prices)),
+    ...priceFront(priced, costWords(priced)),
     sentence: [
-      ...answerSentence(priced, costWords(prices)),
+      ...answerSentence(priced, costWords(priced)),
       ...guessSentences(priced).flatMap((sentence) => [" ", ...sentence]),
     ],
     certainty: certaintyOf(priced),
