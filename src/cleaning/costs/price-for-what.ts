@@ -17,6 +17,7 @@ import {
 } from "./settle-cells.ts";
 
 const inHeader = new RegExp(`(?:/|(?<!\\p{L})(?:${forOne})(?!\\p{L}))\\s*(\\S.*)$`, "iu");
+const perOne = new RegExp(`^(?:${forOne})\\s+`, "iu");
 /** Names of a price of one: of a kilogram, or of a pack, where the pack holds several. In eight languages; from memory. */
 const ofOne =
   /^(?:unit price|price each|price per (?:unit|piece)|einzelpreis|stuckpreis|prix unitaire|precio unitario|prezzo unitario|stukprijs|cena jednostkowa|preco unitario)$/;
@@ -54,17 +55,25 @@ class PriceCell {
     this.settle(reason, `${price}, one ${per}`, cells);
   }
 
+  /** What one use goes to by a word such as "load", "month" or "per tray"; undefined for a pack, which "box" may be. */
+  private useNamed(unit: string): string | undefined {
+    const base = costBase.find(unit);
+    const measure = unit === "" ? undefined : this.measure(unit);
+    const isBase = measure === undefined || measure.unit === "month" || /^(?:tray|jar)s?$/i.test(unit);
+    return isBase && base?.misspelt === false ? base.answer : undefined;
+  }
+
   /** The price says what it is for. */
   stated(price: string, { count, unit }: Bought): void {
     const { row } = this;
     const measure = unit === "" ? this.measure("each") : this.measure(unit);
     const base = costBase.find(unit);
-    // "12 per box" is a pack of a box as well as a tray
-    const isBase = measure === undefined || measure.unit === "month" || /^(?:tray|jar)s?$/i.test(unit);
     const isPer = !row.has("per") || costBase.find(row.text("per"))?.answer === base?.answer;
     const isFree = !row.has("pack_size") && !row.has("amount") && count === "1" && isPer;
-    if (isFree && base?.misspelt === false && (isBase || row.has("per"))) {
-      this.one(base.answer, unit, price, "the price says what one use is for");
+    // "12 per box" is a pack of a box as well as a tray
+    const use = row.has("per") && base?.misspelt === false ? base.answer : this.useNamed(unit);
+    if (isFree && use !== undefined) {
+      this.one(use, unit, price, "the price says what one use is for");
     } else if (speaksOfPack.test(unit) && !row.has("pack_size")) {
       row.take({ pack_price: price });
     } else if (measure === undefined) {
@@ -110,7 +119,10 @@ class PriceCell {
     const lacks = (key: "pack_size" | "pack_unit" | "amount"): boolean => row.headerText(key) === "";
     if (row.has("pack_unit") && (isOfOne || lacks("pack_size")) && !speaksOfPack.test(header)) {
       const unit = row.text("pack_unit");
-      this.settle("no pack size: the price is that of one", `${price} for 1 ${unit}`, { pack_size: "1" });
+      const use = this.useNamed(unit.replace(perOne, ""));
+      if (use !== undefined && !row.has("per") && !row.has("amount"))
+        this.one(use, unit, price, "the unit says what one use is for");
+      else this.settle("no pack size: the price is that of one", `${price} for 1 ${unit}`, { pack_size: "1" });
     }
     if (row.has("pack_size") || row.has("pack_unit")) return;
     const hourly = this.unitByKind();

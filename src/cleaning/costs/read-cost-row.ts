@@ -78,6 +78,26 @@ const kindOfUnit: Readonly<Partial<Record<CostUnit, CostLine["kind"]>>> = {
   month: "space",
 };
 
+/** The unit that a row's pack is counted in. */
+function unitBought(row: CostRow, settings: Settings): CostUnit | undefined {
+  const size = row.text("pack_size");
+  return [row.text("pack_unit"), splitUnit(size).unit, size, row.headerUnit("pack_size")]
+    .map((text) => costMeasure(text, settings.cupMillilitres)?.unit)
+    .find((found) => found !== undefined);
+}
+
+/** "Dose" as an amount, in the eight languages; from memory. */
+const theDose = /^(?:by |as |per |the |1 )?(?:dos(?:e|is|i|age|ering)|dawk[aię])$/i;
+
+/** Liquid culture bought by volume goes to each mL of the doses, where the row says no other use of it. */
+function settleCulture(row: CostRow, settings: Settings): void {
+  const isFree = !row.has("per") && !row.has("amount");
+  if ((!isFree && !theDose.test(row.text("amount").trim())) || unitBought(row, settings) !== "mL") return;
+  const reason = "liquid culture is used by the mL of each tray's dose";
+  row.say("per", { rule: "culture-by-dose", reason, expected: "", severity: "note" }, "inoculum mL");
+  row.take({ per: "inoculum mL", amount: "" });
+}
+
 /**
  * What a line is for: its own word; where there is none, the item's name or its unit tell. The kind groups lines and changes
  * no sum but that of a thing that lasts, which needs its uses or its life typed.
@@ -90,12 +110,7 @@ function readKind(row: CostRow, item: string, settings: Settings): CostLine["kin
     .map((word) => costKind.find(word))
     .find((found) => found !== undefined && !found.misspelt);
   const lasts = row.has("uses") || row.has("life_years");
-  const size = row.text("pack_size");
-  const typed = [row.text("pack_unit"), splitUnit(size).unit, size, row.headerUnit("pack_size")];
-  const unit = typed
-    .map((text) => costMeasure(text, settings.cupMillilitres)?.unit)
-    .find((found) => found !== undefined);
-  const kind = lasts ? "reusable" : (named?.answer ?? kindOfUnit[unit ?? "each"] ?? "consumable");
+  const kind = lasts ? "reusable" : (named?.answer ?? kindOfUnit[unitBought(row, settings) ?? "each"] ?? "consumable");
   // a thing that lasts is not used up with one tray
   if (kind === "reusable" && !lasts) return readWord(row, "kind", costKind);
   const reason = "no kind: taken from what the line is";
@@ -139,6 +154,7 @@ export function readCostRow(
   settlePrice(row, settings, isTorn);
   const item = readItem(row);
   const kind = readKind(row, item, settings);
+  if (kind === "culture") settleCulture(row, settings);
   const base = readBase(row);
   const isOwner = readIsOwner(row, item);
   const energy = readEnergy(row);
