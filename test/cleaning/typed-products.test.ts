@@ -20,6 +20,17 @@ test.each([
   ["Product,Form,Oz,Price\nSlices,dried,2,20\n", "56.699 g 20"],
   ["Product,Form,Grams,Pack,Price\nSachets,dried,5,10,18\n", "5 g 18; asked: column Pack"],
   ["Product,Pack,Price\nDried 30 g or 50 g,jar,11\n", "asked: Dried 30 g or 50 g"],
+  ["SKU,Pack,RRP\nDried 30g jar,30,14\n", "30 g 14"],
+  ["SKU,Pack,RRP\nDried 30g jar,3,14\n", "asked: Dried 30g jar"],
+  ["Item,Size g,Sell price\nDried slices,8,11.5\n", "8 g 11.5"],
+  ["Item,Size,Price\nFresh punnet,200,5\nDried pouch,8,9\n", "200 g 5; asked: Dried pouch"],
+  ["Name,Fresh or dried,grams,price\nPunnet,fresh,150,4.50\n", "150 g 4.5"],
+  // money and shares in a column that is not read make a product cheaper; what comes of a price does not
+  [
+    "Product,Size,Price,Label,Etching\nDried,30 g,12.50,0.10,6.5%\n",
+    "30 g 12.5; asked: column Label; asked: column Etching",
+  ],
+  ["Product,Size,Price,Profit,Sold last month\nDried,30 g,12.50,4.10,12\n", "30 g 12.5"],
   // prices of a weight
   ["Product,Form,Price per 100 g\nSlices,dried,24.00\n", "100 g 24"],
   ["Product,Form,Grams,Price per kg\nSlices,dried,50,240\n", "50 g 12"],

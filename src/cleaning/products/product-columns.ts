@@ -8,8 +8,9 @@ export type ProductColumn = (typeof allColumns)[number];
 export type ProductRow = RowCells<ProductColumn>;
 
 const names: Readonly<Record<ProductColumn, string>> = {
-  product: "name|item|what|article|product name|title|description|sku",
-  form: "type|kind|state|product form",
+  product:
+    "name|item|what|what i sell|what we sell|products|line|product line|article|product name|title|description|sku",
+  form: "type|kind|state|product form|fresh or dried|dried or fresh|fresh dried|fresh or dry|dry or fresh|fresh dry",
   channel: "where|sold at|sold on|shop|market|outlet|sales channel|platform|customer",
   grams:
     "g|kg|oz|lb|lbs|pack|pack size|package|weight|net weight|net wt|size|content|contents|grams per unit|weight per unit|pack weight|net",
@@ -18,7 +19,8 @@ const names: Readonly<Record<ProductColumn, string>> = {
   grade_share_pct: "grade share|share of grade|share of weight|grade pct|share of harvest",
   processing_loss_pct: "processing loss|loss|waste|trim loss|milling loss|loss pct|processing waste",
   packaging_cost: "packaging|package cost|pack cost|packing cost|packing|bag and label",
-  minutes: "time|work|minutes of work|packing time|minutes per unit|work minutes|labour minutes|labor minutes|min",
+  minutes:
+    "time|work|minutes of work|packing time|minutes per unit|work minutes|labour minutes|labor minutes|min|mins|min per pack|minutes per pack|min per unit|minutes to pack",
   shipping_cost: "shipping|postage|postage cost|carriage|delivery cost|shipping paid|freight",
   shipping_charged:
     "shipping price|postage charged|delivery charged|shipping income|shipping paid by buyer|buyer pays shipping|buyer pays postage|buyer pays|postage paid by buyer|customer pays postage|customer pays shipping",
@@ -29,7 +31,7 @@ const names: Readonly<Record<ProductColumn, string>> = {
   tax_included: "tax incl|incl tax|vat included|price includes tax|tax inclusive|includes tax|includes vat|gross price",
   target_margin_pct: "target margin|margin|wanted margin|desired margin|margin target|goal margin",
   current_price:
-    "price|price each|unit price|price per unit|price per pack|pack price|selling price|sale price|retail price|retail|price now|list price|price charged|asking price|sell at|sells at|sell for|sells for|sold for|we charge",
+    "price|price each|unit price|price per unit|price per pack|pack price|selling price|sale price|retail price|retail|price now|list price|price charged|asking price|rrp|sell price|our price|my price|sell at|sells at|sell for|sells for|sold for|we charge",
   expected_units_month:
     "expected units|units per month|units a month|monthly units|sales per month|expected sales|units month|forecast",
   max_units_month: "max units|maximum units|demand limit|most units|max per month|limit|units at most|max sales",

@@ -22,8 +22,15 @@ const productForm = wordChoice(
     other: "tincture|extract|kit|grow kit|tea|broth|pickled|frozen|bundle|culture|spores|workshop|service|course",
   }),
 );
+/** Packs of ounces hold fewer than this: two pounds are sold by the pound. Common practice, no source. */
+const fewestGrams = 25;
+
 /** Reads the weight of one unit; a unit made of cost lines or other products needs none. */
-function readGrams(row: ProductRow, { massUnit }: Settings, madeOf: MadeOf | undefined): number | undefined {
+function readGrams(
+  row: ProductRow,
+  { massUnit, displayUnits }: Settings,
+  madeOf: MadeOf | undefined,
+): number | undefined {
   if (!row.has("grams")) {
     if (typeof madeOf === "object") return 0;
     return row.say("grams", {
@@ -35,9 +42,12 @@ function readGrams(row: ProductRow, { massUnit }: Settings, madeOf: MadeOf | und
   }
   const inHeader = unitNamed(row.headerUnit("grams") || row.headerText("grams"), "mass")?.name;
   const isCanonical = row.headerText("grams").trim().toLowerCase().startsWith("g");
+  const stated = inHeader ?? (isCanonical ? "g" : massUnit);
+  const isMany =
+    stated === "" && displayUnits === "metric" && Number(row.text("grams").replace(",", ".")) >= fewestGrams;
   const grams = row.quantity("grams", row.text("grams"), "mass", {
-    bareUnit: inHeader ?? (isCanonical ? "g" : massUnit),
-    bareUnitReason: "the header or the settings say so",
+    bareUnit: isMany ? "g" : stated,
+    bareUnitReason: isMany ? "no pack is sold by so many ounces" : "the header or the settings say so",
   });
   return row.within("grams", grams, { least: 0, above: typeof madeOf !== "object" }, "the weight of one unit");
 }
@@ -118,8 +128,10 @@ const massIn =
 function takeGrams(row: ProductRow): void {
   for (const key of ["grams", "product"] as const) {
     const text = row.text(key);
-    if (key === "product" && row.has("grams") && /\d/.test(row.text("grams"))) continue;
     const [found, second] = text.matchAll(massIn);
+    // "30" beside "Dried 30 g jar" is what the name says
+    const isTyped = key === "product" && /\d/.test(row.text("grams"));
+    if (isTyped && found?.[1] !== row.text("grams")) continue;
     if (found === undefined || second !== undefined || found[0] === text) continue;
     const [whole, number, unit] = found;
     const times = /(\d{1,3})\s*[x×*]\s*$/u.exec(text.slice(0, found.index))?.[1];

@@ -47,14 +47,23 @@ const unitBehind = /^(.*\S)\s+(g|gr|kg|mg|lbs?|oz|ml|cl|dl|l|min|mins|h|hrs?|pcs
 const changesPrices =
   /(?:^| )(?:vat|tax|mwst|ust|tva|iva|btw|discount|rabatt?|remise|descuento|sconto|korting|desconto|postage|shipping|delivery|porto|versand|envio|spedizione|verzending|wysylka|gross|brutto|ttc|deposit|pfand|surcharge|packs?|pack size|shares?|anteil|quota|aandeel|udzial|pct|paid|retail|wholesale|trade|rrp)(?: |$)/;
 
+/** What comes of prices and costs, and adds nothing to them. */
+const comesOfThem =
+  /(?:^| )(?:totals?|subtotals?|sum|summe|gesamt|suma|totale|totaal|revenue|turnover|takings|income|profit|earns?|earned|earnings|margin|gain|left|stock|worth)(?: |$)/;
+/** An amount of money, or a share: "0.10", "€4", "6.5%". */
+const amountOrShare = /^\s*(?:\d+[.,]\d\d|\p{Sc}\s?\d[\d.,]*|\d[\d.,]*\s?[\p{Sc}%])\s*$/u;
+
 /** Whether a column that is not read makes what things cost other than it stands there: its money, or what comes on top. */
 const isOfMoney = (table: RawTable, header: string, index: number): boolean => {
+  if (comesOfThem.test(plainName(header))) return false;
   if (speaksOfMoney(header)) return true;
+  const maySay = changesPrices.test(plainName(header));
   let isFilled = false;
-  const look = (cells: string[]): void => {
-    isFilled ||= /[1-9\p{L}]/u.test(cells[index]!) && !/^\s*(?:no|none|nein|non)\s*$/i.test(cells[index]!);
-  };
-  if (changesPrices.test(plainName(header))) table.forEachRow(look);
+  table.forEachRow((cells) => {
+    const text = cells[index]!;
+    isFilled ||=
+      amountOrShare.test(text) || (maySay && /[1-9\p{L}]/u.test(text) && !/^\s*(?:no|none|nein|non)\s*$/i.test(text));
+  });
   return isFilled;
 };
 
