@@ -140,6 +140,15 @@ const withTimeBehind = (name: string, hasAmount: boolean): string => {
   );
 };
 
+/** A cost sheet whose lines are called by what they are, "Category", or stand under no name at all. */
+function withItemsNamed(table: RawTable): RawTable {
+  const keys = table.header.map((name) => byName.get(plainName(name))?.key);
+  if (keys.includes("item")) return table;
+  const unnamed = table.header[0] === "" ? 0 : -1;
+  const at = keys.includes("kind") ? keys.indexOf("kind") : unnamed;
+  return { ...table, header: table.header.map((name, index) => (index === at ? "item" : name)) };
+}
+
 /** A cost sheet with "cost" beside a column of items as its price, and what a price is for set apart in brackets. */
 function withPriceNamed(table: RawTable): RawTable {
   const keys = table.header.map((name) => byName.get(plainName(name))?.key);
@@ -173,7 +182,9 @@ export function costColumnsOf(typed: RawTable) {
   const hasAmount = typed.header.some((name) => ["amount", "watts"].includes(byName.get(plainName(name))?.key ?? ""));
   const table = withPriceNamed(
     withPackOfQuantity(
-      withBaseOfHeader({ ...typed, header: typed.header.map((name) => withTimeBehind(name, hasAmount)) }),
+      withBaseOfHeader(
+        withItemsNamed({ ...typed, header: typed.header.map((name) => withTimeBehind(name, hasAmount)) }),
+      ),
     ),
   );
   const matched = matchColumns(table, costSheetColumns);

@@ -52,6 +52,8 @@ test.each([
   ["a month by its base", "item,price,pack size,unit,amount,per / rent,60,,,,month", "month", 60],
   ["cost and base alone", "item,cost,per / gas,4.50,cook", "cook", 4.5],
   ["the base in the header", "item,cost per tray / straw,0.50", "tray", 0.5],
+  ["lines by their category", "category,cost per tray / straw,0.50", "tray", 0.5],
+  ["lines under no name", ",cost per tray / straw,0.50", "tray", 0.5],
   ["the base as the unit", "item,cost,unit / gas,4.50,load", "load", 4.5],
   ["the base as the unit, with its word", "item,price,unit / straw,0.50,per tray", "tray", 0.5],
   ["a month as the unit", "item,cost,unit / rent,60,month", "month", 60],
