@@ -22,8 +22,21 @@ const productForm = wordChoice(
     other: "tincture|extract|kit|grow kit|tea|broth|pickled|frozen|bundle|culture|spores|workshop|service|course",
   }),
 );
+/** A weight among words. */
+const massIn =
+  /(?<![\p{L}\d.,])(\d[\d.,]*(?:\/\d+)?)\s?(mg|g|gr|gram(?:m|me|mo|mi|s)?|kg|kilos?|oz|ounces?|lbs?|pounds?)(?!\p{L})/giu;
+
 /** Packs of ounces hold fewer than this: two pounds are sold by the pound. Common practice, no source. */
 const fewestGrams = 25;
+
+/** The unit of a bare weight, and what tells it: "30" beside "Dried 30 g jar", or more than packs of ounces hold. */
+function unitOfBare(row: ProductRow, displayUnits: Settings["displayUnits"]): [unit: string, reason: string] {
+  const size = row.text("grams");
+  const named = [...row.text("product").matchAll(massIn)].find(([, number]) => number === size);
+  if (named !== undefined) return [unitNamed(named[2]!, "mass")?.name ?? "", "the product's name says so"];
+  const isMany = displayUnits === "metric" && Number(size.replace(",", ".")) >= fewestGrams;
+  return isMany ? ["g", "no pack is sold by so many ounces"] : ["", ""];
+}
 
 /** Reads the weight of one unit; a unit made of cost lines or other products needs none. */
 function readGrams(
@@ -43,12 +56,9 @@ function readGrams(
   const inHeader = unitNamed(row.headerUnit("grams") || row.headerText("grams"), "mass")?.name;
   const isCanonical = row.headerText("grams").trim().toLowerCase().startsWith("g");
   const stated = inHeader ?? (isCanonical ? "g" : massUnit);
-  const isMany =
-    stated === "" && displayUnits === "metric" && Number(row.text("grams").replace(",", ".")) >= fewestGrams;
-  const grams = row.quantity("grams", row.text("grams"), "mass", {
-    bareUnit: isMany ? "g" : stated,
-    bareUnitReason: isMany ? "no pack is sold by so many ounces" : "the header or the settings say so",
-  });
+  const [bareUnit, bareUnitReason] =
+    stated === "" ? unitOfBare(row, displayUnits) : [stated, "the header or the settings say so"];
+  const grams = row.quantity("grams", row.text("grams"), "mass", { bareUnit, bareUnitReason });
   return row.within("grams", grams, { least: 0, above: typeof madeOf !== "object" }, "the weight of one unit");
 }
 
@@ -121,17 +131,12 @@ function takeFormOfName(row: ProductRow): void {
   row.take({ form });
 }
 
-const massIn =
-  /(?<![\p{L}\d.,])(\d[\d.,]*(?:\/\d+)?)\s?(mg|g|gr|gram(?:m|me|mo|mi|s)?|kg|kilos?|oz|ounces?|lbs?|pounds?)(?!\p{L})/giu;
-
 /** Has the row hold the one weight in a text among words: "punnet 150 g" of its pack, "Dried 30 g pouch" of its name; "60 x 0.5 g" is 30 g. */
 function takeGrams(row: ProductRow): void {
   for (const key of ["grams", "product"] as const) {
     const text = row.text(key);
+    if (key === "product" && row.has("grams") && /\d/.test(row.text("grams"))) continue;
     const [found, second] = text.matchAll(massIn);
-    // "30" beside "Dried 30 g jar" is what the name says
-    const isTyped = key === "product" && /\d/.test(row.text("grams"));
-    if (isTyped && found?.[1] !== row.text("grams")) continue;
     if (found === undefined || second !== undefined || found[0] === text) continue;
     const [whole, number, unit] = found;
     const times = /(\d{1,3})\s*[x×*]\s*$/u.exec(text.slice(0, found.index))?.[1];
