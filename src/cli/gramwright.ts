@@ -1,8 +1,8 @@
 #!/usr/bin/env node
-import { setFlagsFromString } from "node:v8";
 import { Command, CommanderError, Option } from "commander";
 import { version } from "../engine/version.ts";
 import { visibleText } from "../report/visible-text.ts";
+import { compileLater } from "./compile-later.ts";
 import {
   budget,
   doseList,
@@ -44,7 +44,7 @@ function addNew(program: Command): void {
       pathOf,
     )
     .addHelpText("after", "\nExample:\n  gramwright new my-trays --from spring.csv")
-    .action(async (folder: string, options) => (await import("./commands.ts")).startBook(folder, options));
+    .action(async (folder: string, options) => (await import("./command-new.ts")).startBook(folder, options));
 }
 
 function addCheck(program: Command): void {
@@ -59,7 +59,7 @@ function addCheck(program: Command): void {
     .option("--columns <file>", "write a columns.csv that pins how the columns were read", pathOf)
     .option("--json", "print the log as JSON")
     .addHelpText("after", "\nExample:\n  gramwright check my-trays --fixed cleaned.csv --log log.csv")
-    .action(async (book: string, options) => (await import("./commands.ts")).checkBook(book, options));
+    .action(async (book: string, options) => (await import("./command-check.ts")).checkBook(book, options));
 }
 
 function addReport(program: Command): void {
@@ -76,7 +76,7 @@ function addReport(program: Command): void {
     .addHelpText("after", "\nExample:\n  gramwright report my-trays --out reports")
     .action(async (book: string, options) => {
       const thread = (await import("./drawing/drawing-thread.ts")).DrawingThread.start();
-      await (await import("./commands.ts")).reportOnBook(book, options, thread);
+      await (await import("./command-report.ts")).reportOnBook(book, options, thread);
     });
 }
 
@@ -92,7 +92,7 @@ function addPrices(program: Command): void {
     .option("--json", "print the list as JSON")
     .option("--strict", "exit code 1 when money is missing from the list")
     .addHelpText("after", "\nExample:\n  gramwright prices my-trays --out prices.csv")
-    .action(async (book: string, options) => (await import("./commands.ts")).printPrices(book, options));
+    .action(async (book: string, options) => (await import("./command-prices.ts")).printPrices(book, options));
 }
 
 function addPlan(program: Command): void {
@@ -133,8 +133,8 @@ function addPlan(program: Command): void {
     )
     .action(async (book: string, options) => {
       requireFit(options);
-      if (options.order === undefined) await (await import("./commands.ts")).planTrial(book, options);
-      else await (await import("./commands.ts")).planOrder(book, options);
+      if (options.order === undefined) await (await import("./command-plan.ts")).planTrial(book, options);
+      else await (await import("./command-order.ts")).planOrder(book, options);
     });
 }
 
@@ -147,7 +147,7 @@ function addDue(program: Command): void {
     .option("--ics <file>", "write it as a calendar file, which a phone's calendar reads", pathOf)
     .option("--week <file>", "write the next seven days as a page to print", pageOf)
     .addHelpText("after", "\nExample:\n  gramwright due my-trays --ics trays.ics --week week.html")
-    .action(async (book: string, options) => (await import("./commands.ts")).printDue(book, options));
+    .action(async (book: string, options) => (await import("./command-due.ts")).printDue(book, options));
 }
 
 function addWatch(program: Command): void {
@@ -159,7 +159,7 @@ function addWatch(program: Command): void {
     .addHelpText("after", "\nExample:\n  gramwright watch my-trays --out reports")
     .action(async (book: string, options) => {
       const { isGuarded, runGuarded } = await import("./watching/run-guarded.ts");
-      if (isGuarded()) await (await import("./commands.ts")).watchBook(book, options);
+      if (isGuarded()) await (await import("./command-watch.ts")).watchBook(book, options);
       else process.exitCode = await runGuarded("Stopped. The last report stays where it is.\n");
     });
 }
@@ -224,9 +224,7 @@ Examples:
   return program;
 }
 
-// Has Node 20 compile code for speed six times later than it would: a command is over before most of its code has paid for
-// that, and what runs for long is compiled all the same. Newer versions of Node have no such flag.
-if (process.versions.node.startsWith("20.")) setFlagsFromString("--interrupt-budget=800000");
+compileLater();
 // whoever reads the output may have seen enough of it ("| head"); what a command writes to files is written all the same
 for (const stream of [process.stdout, process.stderr])
   stream.on("error", (error: NodeJS.ErrnoException) => {
