@@ -25,9 +25,12 @@ const isSoldFresh = ({ products = [], unread = [] }: Pick<Trial, "products" | "u
  * nothing but fresh mushrooms is sold, dry weights are a check, and yield is what is sold.
  */
 export function yieldWeightOf(trial: Pick<Trial, "trays" | "products" | "unread">): YieldWeight | undefined {
-  const good = trial.trays.filter(({ outcome }) => outcome === "good");
-  const dry = good.filter(({ dryGrams }) => dryGrams !== undefined).length;
-  const fresh = good.filter(({ freshGrams }) => freshGrams !== undefined).length;
+  let [dry, fresh] = [0, 0];
+  for (const { outcome, dryGrams, freshGrams } of trial.trays) {
+    if (outcome !== "good") continue;
+    if (dryGrams !== undefined) dry++;
+    if (freshGrams !== undefined) fresh++;
+  }
   if (dry === 0 && fresh === 0) return undefined;
   if (dry < fresh / 2) return "fresh";
   return fresh >= dry / 2 && isSoldFresh(trial) ? "fresh" : "dry";

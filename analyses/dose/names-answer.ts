@@ -61,7 +61,8 @@ function decideYield(trial: Trial, thing: VariedThing): { of: TreatmentDecision;
 /** "Lost: Amber 5 of 18, Birch 1 of 18."; fewest first, at most six. */
 function lossesSentence({ factor }: VariedThing, compared: TreatmentDecision): Sentence[] {
   const counts = new Map<string, { lost: number; of: number }>();
-  for (const tray of compared.gathered.trayOf.values()) {
+  for (const { row } of compared.gathered.trays) {
+    const tray = compared.gathered.byRow[row]!;
     const level = factor.level(tray)!;
     const own = counts.get(level) ?? { lost: 0, of: 0 };
     counts.set(level, own);

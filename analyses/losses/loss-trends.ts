@@ -34,7 +34,7 @@ export function lossOverDose(trial: Trial, units: ReadonlyArray<Tray>): { trend?
   const { losses } = decision;
   if (losses?.z === undefined) return { caveats: [] };
   const named = new Set(units);
-  const rows = gathered.trays.filter(({ row }) => named.has(gathered.trayOf.get(row)!));
+  const rows = gathered.trays.filter(({ row }) => named.has(gathered.byRow[row]!));
   const cookOf = ({ cook, day }: (typeof rows)[number]) => cook ?? String(day ?? "");
   const trend = oddsOfLoss({
     lost: rows.map(({ value }) => value === "lost"),

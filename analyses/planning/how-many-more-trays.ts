@@ -9,8 +9,8 @@ import type {
   Table,
   Trial,
 } from "../../src/analysis.ts";
+import { armsOf } from "../../src/design/arm.ts";
 import { doseFactor } from "../../src/design/factor.ts";
-import { readLayout } from "../../src/design/layout.ts";
 import { inSentence } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { observe, type YieldWeight, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
@@ -253,7 +253,7 @@ function spreadOf(trial: Trial, weight: YieldWeight) {
 
 function run(trial: Trial): Outcome {
   const weight = yieldWeightOf(trial);
-  const levels = Math.max(2, readLayout(trial.trays, doseFactor, trial.memo).arms.length);
+  const levels = Math.max(2, armsOf(trial.trays, doseFactor).arms.length);
   if (weight === undefined) {
     return noAnswer(
       ["Cannot tell how many more trays are needed: ", ...whyNotWeighed(trial).reason],

@@ -50,16 +50,17 @@ function changeOf(
 
 /** How often losses fallen at random would differ as much between cooks; undefined where too few are lost. */
 function lossSteadiness(order: LotsInOrder, seed: number): { p: number; change: Watched["change"] } | undefined {
-  const rows = order.lots.flatMap((lot) =>
-    lot.trays.filter((tray) => hasEnded(tray) && tray.traysInPool === 1).map((tray) => ({ lot, lost: isLost(tray) })),
-  );
-  const lost = rows.filter((row) => row.lost).length;
-  if (Math.min(lost, rows.length - lost) < 3 || new Set(rows.map(({ lot }) => lot)).size < fewestLots) return undefined;
-  const clustering = permuteClustering({
-    event: rows.map((row) => row.lost),
-    group: rows.map(({ lot }) => lot.name),
-    seed,
-  });
+  const [event, group]: [boolean[], string[]] = [[], []];
+  for (const { name, trays } of order.lots) {
+    for (const tray of trays) {
+      if (!hasEnded(tray) || tray.traysInPool !== 1) continue;
+      event.push(isLost(tray));
+      group.push(name);
+    }
+  }
+  const lost = event.filter((isOne) => isOne).length;
+  if (Math.min(lost, event.length - lost) < 3 || new Set(group).size < fewestLots) return undefined;
+  const clustering = permuteClustering({ event, group, seed });
   const [top] = clustering?.groups ?? [];
   if (clustering === undefined || top === undefined) return undefined;
   return {
@@ -68,7 +69,7 @@ function lossSteadiness(order: LotsInOrder, seed: number): { p: number; change: 
       lot: order.lots.find(({ name }) => name === top.level)!,
       text: [
         `${order.lotName} ${top.level} stands out in losses (${top.events} of ${top.rows} trays, against `,
-        { value: lost / rows.length, unit: "share" },
+        { value: lost / event.length, unit: "share" },
         " overall)",
       ],
     },

@@ -23,7 +23,7 @@ const settle = (second = "supplement, grade or amount"): Sentence => [
 /** Trays of the dose's comparison on which the second thing is written, with its level. */
 function crossedTrays({ gathered }: TreatmentDecision, { factor }: VariedThing): ComparedTray[] {
   return gathered.trays.flatMap((one): ComparedTray[] => {
-    const other = levelIn(factor, gathered.trayOf.get(one.row)!);
+    const other = levelIn(factor, gathered.byRow[one.row]!);
     return other === undefined ? [] : [{ ...one, other }];
   });
 }

@@ -108,7 +108,7 @@ export function cellChart(crossed: Crossed): Chart {
     unit: response.unit,
     points: cells.flatMap((cell) =>
       cell.trays.flatMap(({ value, row }) => {
-        const { trayId, batch } = gathered.trayOf.get(row)!;
+        const { trayId, batch } = gathered.byRow[row]!;
         return value === "lost"
           ? []
           : [{ group: nameOf(cell), value, tray: trayId, ...(batch === undefined ? {} : { series: batch }) }];

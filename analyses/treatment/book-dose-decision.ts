@@ -222,7 +222,7 @@ function doseTrays(
   const otherOf = takenOut.length === 0 ? undefined : levelOfOthers(takenOut);
   const tied = new Set(
     of?.decision.leftOut.flatMap(({ row, reason }) =>
-      reason === "tied-to-the-other-factor" ? [of.gathered.trayOf.get(row)!] : [],
+      reason === "tied-to-the-other-factor" ? [of.gathered.byRow[row]!] : [],
     ),
   );
   const trays = trial.trays.filter((tray) => !tied.has(tray));
@@ -244,7 +244,7 @@ function doseTrays(
   return {
     tied: [...ofTied].filter((dose) => !counted.has(dose)).sort((a, b) => a - b),
     trays: gathered.trays.map(({ row, level }) => {
-      const tray = gathered.trayOf.get(row)!;
+      const tray = gathered.byRow[row]!;
       const lost = isLost(tray);
       return {
         dose: Number(level),

@@ -10,8 +10,8 @@ import type { TrayResponse } from "../comparison/tray-response.ts";
 /** The trays of a comparison as the verdict rules see them. */
 export interface GatheredTrays {
   trays: ComparedTray[];
-  /** the tray of each row number among `trays` */
-  trayOf: ReadonlyMap<number, Tray>;
+  /** every tray by the row number it has in `trays` */
+  byRow: ReadonlyArray<Tray>;
   excluded: Excluded[];
   /** jars whose name came back so much later that another jar is meant */
   jarsAgain: string[];
@@ -122,7 +122,6 @@ export function gatherTrays(
   memo = new Memo(),
 ): GatheredTrays {
   const compared: ComparedTray[] = [];
-  const trayOf = new Map<number, Tray>();
   const reasons = new Map<string, string[]>();
   const { units, again } = unitsBeside(thing, trays, memo);
   let [date, day]: [string | undefined, number | undefined] = [undefined, undefined];
@@ -140,7 +139,6 @@ export function gatherTrays(
       date = tray.inoculatedOn;
       day = date === undefined ? undefined : dayNumber(date);
     }
-    trayOf.set(row, tray);
     compared.push({
       level,
       row,
@@ -153,5 +151,5 @@ export function gatherTrays(
     });
   }
   const excluded = [...reasons].map(([reason, names]) => ({ trays: names, reason }));
-  return { trays: compared, trayOf, excluded, jarsAgain: again };
+  return { trays: compared, byRow: trays, excluded, jarsAgain: again };
 }

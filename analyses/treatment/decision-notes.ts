@@ -172,7 +172,7 @@ function leftOutNotes({ decision, gathered }: TreatmentDecision): Sentence[] {
   for (const { row, reason } of decision.leftOut) {
     const names = byReason.get(reason) ?? [];
     byReason.set(reason, names);
-    names.push(gathered.trayOf.get(row)!.trayId);
+    names.push(gathered.byRow[row]!.trayId);
   }
   return [...byReason].map(([reason, names]) => [
     `${names.length === 1 ? "1 tray does" : `${names.length} trays do`} not count because they ${leftOutWords[reason]}: ${names.slice(0, 6).join(", ")}${names.length > 6 ? ` and ${names.length - 6} more` : ""}.`,
@@ -189,7 +189,7 @@ export function decisionNotes(
   ties: ReadonlyArray<string>,
 ): { method: Sentence[]; caveats: Sentence[] } {
   const { grouping, caps, holdsForOneReading, p, significance, withinUnits } = of.decision;
-  const filled = grouping.filled.map(({ row, cook }) => `${of.gathered.trayOf.get(row)!.trayId} (${cook})`);
+  const filled = grouping.filled.map(({ row, cook }) => `${of.gathered.byRow[row]!.trayId} (${cook})`);
   const { jarsAgain } = of.gathered;
   return {
     method: [

@@ -33,12 +33,12 @@ function firstPicking(tray: Tray, value: number): number | undefined {
 export function flushesBeside(
   { levels }: Decision,
   compared: ReadonlyArray<ComparedTray>,
-  trayOf: ReadonlyMap<number, Tray>,
+  byRow: ReadonlyArray<Tray>,
   decide: (trays: ReadonlyArray<ComparedTray>) => Decision,
 ): FlushesBeside | undefined {
   const means = levels.flatMap(({ level, values }) => {
     if (values.length === 0) return [];
-    const sum = values.reduce((total, { row }) => total + pickingsOf(trayOf.get(row)!).length, 0);
+    const sum = values.reduce((total, { row }) => total + pickingsOf(byRow[row]!).length, 0);
     return [{ level, pickings: sum / values.length }];
   });
   const sorted = means.sort((a, b) => b.pickings - a.pickings);
@@ -46,7 +46,7 @@ export function flushesBeside(
   if (most === undefined || least === undefined || most.pickings - least.pickings < moreOften) return undefined;
   const first = compared.map((tray) => {
     if (tray.value === "lost") return tray;
-    const value = firstPicking(trayOf.get(tray.row)!, tray.value);
+    const value = firstPicking(byRow[tray.row]!, tray.value);
     return value === undefined ? undefined : changedTray(tray, { value });
   });
   const known = first.filter((tray) => tray !== undefined);

@@ -179,7 +179,7 @@ function startedSentence(of: TreatmentDecision, words: ResponseWords): Sentence[
 
 /** Lost trays say nothing of the weight of a good one. */
 function lostOf({ gathered }: TreatmentDecision): Excluded[] {
-  const lost = gathered.trays.flatMap(({ row, value }) => (value === "lost" ? [gathered.trayOf.get(row)!.trayId] : []));
+  const lost = gathered.trays.flatMap(({ row, value }) => (value === "lost" ? [gathered.byRow[row]!.trayId] : []));
   return lost.length === 0 ? [] : [{ trays: lost, reason: "lost, so counted in the figure of started trays alone" }];
 }
 

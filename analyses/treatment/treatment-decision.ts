@@ -108,7 +108,7 @@ export function decideTreatment(trial: Trial, thing: VariedThing, on: ComparedOn
       thing.kind === "amount" ? decideComparison(some, at) : decideUnordered(some, at);
     const isMain = on.withLost && thingsOf(trial)[0] === thing;
     const cookOf = (row: number): string => {
-      const { batch, inoculatedOn } = gathered.trayOf.get(row)!;
+      const { batch, inoculatedOn } = gathered.byRow[row]!;
       return batch ?? inoculatedOn ?? "";
     };
     const isLater = isMain && hasLaterTrays(trial, compared, cookOf);
@@ -120,7 +120,7 @@ export function decideTreatment(trial: Trial, thing: VariedThing, on: ComparedOn
     const { settledBefore } = standing;
     const flushes =
       on.withLost && on.response.unit === "g"
-        ? flushesBeside(now, compared, gathered.trayOf, (some) => decide(some, verdictSettings))
+        ? flushesBeside(now, compared, gathered.byRow, (some) => decide(some, verdictSettings))
         : undefined;
     const decision = besideFlushes(standing.decision, flushes);
     return {

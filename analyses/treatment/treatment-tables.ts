@@ -21,7 +21,7 @@ export function levelsTable(of: TreatmentDecision, decision: Decision): Table {
   const { levels } = decision;
   // of money and started trays a lost one has a value, too
   const lostOf = ({ lost, values }: LevelFacts): number =>
-    values.reduce((sum, { row, pooled }) => sum + (isLost(gathered.trayOf.get(row)!) ? pooled : 0), lost);
+    values.reduce((sum, { row, pooled }) => sum + (isLost(gathered.byRow[row]!) ? pooled : 0), lost);
   const withLost = of.withLost || levels.some((facts) => lostOf(facts) > 0);
   const ranges = new Map(rangesOfMeans(decision, settings).map((one) => [one.level, one]));
   return {
@@ -146,7 +146,7 @@ export function levelsChart(
     )
     .join("; ")}.`;
   const pointOf = ({ row, value }: { row: number; value: number }) => {
-    const { trayId: tray, batch: cook } = gathered.trayOf.get(row)!;
+    const { trayId: tray, batch: cook } = gathered.byRow[row]!;
     return cook === undefined ? { value, tray } : { value, tray, cook };
   };
   const ranges = new Map(rangesOfMeans(decision, settings).map((one) => [one.level, one]));

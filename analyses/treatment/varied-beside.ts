@@ -56,7 +56,7 @@ export function levelOfOthers(things: ReadonlyArray<VariedThing>): (tray: Tray) 
 /** The trays with their levels of all of some things as one. */
 function withOthers(gathered: GatheredTrays, things: ReadonlyArray<VariedThing>): ComparedTray[] {
   const levelOf = levelOfOthers(things);
-  return gathered.trays.map((tray) => changedTray(tray, { other: levelOf(gathered.trayOf.get(tray.row)!) }));
+  return gathered.trays.map((tray) => changedTray(tray, { other: levelOf(gathered.byRow[tray.row]!) }));
 }
 
 /**
@@ -89,7 +89,7 @@ export function variedBeside(
   const beside = (some: ReadonlyArray<VariedThing>): BesideOther => {
     look ??= besideOther(gathered.trays);
     const levelOf = levelOfOthers(some);
-    return look(({ tray }) => String(levelOf(gathered.trayOf.get(tray.row)!)));
+    return look(({ tray }) => String(levelOf(gathered.byRow[tray.row]!)));
   };
   for (const other of inside ? mayBe : []) {
     if (other === first || takenOut.some((one) => saySame(trial, one, other))) continue;

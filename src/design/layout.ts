@@ -1,4 +1,3 @@
-import { Memo } from "../records/memo.ts";
 import type { Tray } from "../records/tray.ts";
 import { type Arm, armsOf } from "./arm.ts";
 import { companionFactors, type Factor, groupFactors } from "./factor.ts";
@@ -92,53 +91,56 @@ function isWholeUnit({ levels, holdsSeveral, recorded }: Crossing, trays: number
   return recorded >= 0.8 * trays && levels.length < recorded && !holdsSeveral.includes(true);
 }
 
-/** Names with the numbers in them compared as numbers. */
-const byName = new Intl.Collator("en", { numeric: true }).compare;
+/** Compares names with the numbers in them as numbers. */
+const byName = () => new Intl.Collator("en", { numeric: true }).compare;
 
 /**
- * Reads the layout of a treatment from the records: the experimental unit, the blocks, what the treatment is tied to.
+ * Reads the layout of a treatment from the records: the experimental unit, the blocks, what the treatment is tied to. What holds
+ * the treatment against all that is recorded is worked out where one asks for it.
  * @param trays the started trays that count
  * @param treatment the factor asked about
- * @param memo keeps the layout of these trays
  */
-export const readLayout = (trays: ReadonlyArray<Tray>, treatment: Factor, memo = new Memo()): Layout =>
-  memo.once([trays], `layout of ${treatment.key}`, () => layoutOf(trays, treatment));
-
-function layoutOf(trays: ReadonlyArray<Tray>, treatment: Factor): Layout {
+export function readLayout(trays: ReadonlyArray<Tray>, treatment: Factor): Layout {
   const { arms } = armsOf(trays, treatment);
-  const known = arms.flatMap((arm) => arm.trays);
+  const known = arms.reduce((count, arm) => count + arm.trays.length, 0);
   const others = (factors: ReadonlyArray<Factor>) => factors.filter(({ key }) => key !== treatment.key);
-  const crossings = new Map(others(companionFactors).map((factor) => [factor.key, cross(arms, factor)]));
-
-  // of several groups that were treated as a whole, the one with the fewest members leaves the fewest independent units
-  const whole = others(groupFactors)
-    .filter((factor) => isWholeUnit(crossings.get(factor.key)!, known.length))
-    .sort((a, b) => crossings.get(a.key)!.levels.length - crossings.get(b.key)!.levels.length);
-  const unit = arms.length < 2 ? "tray" : (whole[0] ?? "tray");
-  const ties = others(companionFactors).flatMap((factor): Tie[] => {
-    const crossing = crossings.get(factor.key)!;
-    const { levels, recorded } = crossing;
-    if (recorded < known.length / 2) return [];
-    // a companion with a level of its own for nearly every tray groups nothing
-    if (levels.length > recorded / 1.5) return [];
-    const extent = tieBetween(crossing);
-    return extent === "none" ? [] : [{ factor, extent, levels: levels.length }];
-  });
-
+  const crossings = new Map<Factor, Crossing>();
+  const crossing = (factor: Factor): Crossing => {
+    const found = crossings.get(factor) ?? cross(arms, factor);
+    crossings.set(factor, found);
+    return found;
+  };
   // the coarsest recorded cook-like group that holds several arms in most of its levels
   const block = others(groupFactors.filter(({ key }) => key !== "chamber")).find((factor) => {
-    const { levels, holdsSeveral, recorded } = crossings.get(factor.key)!;
-    if (recorded < known.length) return false;
+    const { levels, holdsSeveral, recorded } = crossing(factor);
+    if (recorded < known) return false;
     const holdingSeveral = holdsSeveral.filter(Boolean).length;
     return holdingSeveral >= 2 && holdingSeveral * 2 >= levels.length;
   });
-
   return {
     treatment,
     arms,
-    unit,
+    get unit() {
+      if (arms.length < 2) return "tray";
+      // of several groups that were treated as a whole, the one with the fewest members leaves the fewest independent units
+      const whole = others(groupFactors)
+        .filter((factor) => isWholeUnit(crossing(factor), known))
+        .sort((a, b) => crossing(a).levels.length - crossing(b).levels.length);
+      return whole[0] ?? "tray";
+    },
     block,
-    blockLevels: block === undefined ? [] : [...crossings.get(block.key)!.levels].sort(byName),
-    ties,
+    get blockLevels() {
+      return block === undefined ? [] : [...crossing(block).levels].sort(byName());
+    },
+    get ties() {
+      return others(companionFactors).flatMap((factor): Tie[] => {
+        const { levels, recorded } = crossing(factor);
+        if (recorded < known / 2) return [];
+        // a companion with a level of its own for nearly every tray groups nothing
+        if (levels.length > recorded / 1.5) return [];
+        const extent = tieBetween(crossing(factor));
+        return extent === "none" ? [] : [{ factor, extent, levels: levels.length }];
+      });
+    },
   };
 }

@@ -41,6 +41,12 @@ const written = (fact: Fact | undefined): string => {
 
 /** Facts that differ, each as "dry grams 19.6 → 20.1". */
 function factChanges(before: Facts, after: Facts): string[] {
+  // as most records are
+  if (
+    before.length === after.length &&
+    before.every(([name, fact], at) => name === after[at]![0] && fact === after[at]![1])
+  )
+    return [];
   const [old, now] = [new Map(before), new Map(after)];
   return [...new Set([...old.keys(), ...now.keys()])]
     .filter((name) => old.get(name) !== now.get(name))

@@ -14,6 +14,13 @@ function visibleSign(character: string): string {
   return code === 0x7f ? "␡" : "\ufffd";
 }
 
+/** The beginning of a long text: between words, where one ends near the limit, as half a name is another name. */
+function cut(text: string, most: number): string {
+  const end = text.lastIndexOf(" ", most);
+  const kept = text.slice(0, end > Math.max(0, most - longestWord) ? end : most).replace(/[\s,;]+$/, "");
+  return `${kept}… (${text.length} characters)`;
+}
+
 /**
  * Text from a cell as it can safely be shown on a line: broken halves of characters, control characters and marks that
  * turn the reading direction become visible signs, and a very long text is cut with its length stated. Markup is not
@@ -22,11 +29,7 @@ function visibleSign(character: string): string {
  * @example visibleText("two\nlines") // "two↵lines"
  */
 export function visibleText(text: string, most = longest): string {
-  // between words, where one ends near the limit: half a name is another name
-  const end = text.lastIndexOf(" ", most);
-  const kept = text.slice(0, end > Math.max(0, most - longestWord) ? end : most).replace(/[\s,;]+$/, "");
-  const cut = text.length > most ? `${kept}… (${text.length} characters)` : text;
-  return cut.replaceAll("\r\n", "\n").replace(unseen, visibleSign);
+  return (text.length > most ? cut(text, most) : text).replaceAll("\r\n", "\n").replace(unseen, visibleSign);
 }
 
 /** Text as a label of a picture: visible, in at most so many letters, cut with an ellipsis. @example labelText("shed rent", 6) // "shed…" */

@@ -2,7 +2,6 @@ import { expect, test } from "vitest";
 import { armsOf, startedCount } from "../../src/design/arm.ts";
 import { doseFactor, incubationFactor, strainFactor } from "../../src/design/factor.ts";
 import { readLayout } from "../../src/design/layout.ts";
-import { Memo } from "../../src/records/memo.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { trayRecord } from "../analyses/demo-records.ts";
 
@@ -115,17 +114,9 @@ test("cooks come before the loads and jars within them; a chamber that several c
   expect(blockOf("chamber")).toBeUndefined();
 });
 
-test("a layout is kept for the trays and the treatment it was read of", () => {
-  const memo = new Memo();
-  const [all, none] = [
-    trays(8, (place) => ({ batch: `C${place % 2}`, strain: `s${place % 3}` })),
-    trays(0, () => ({})),
-  ];
-  const first = readLayout(all, doseFactor, memo);
-  expect(first.arms.length).toBe(4);
-  expect(readLayout(all, doseFactor, memo)).toBe(first);
-  expect(readLayout(all, strainFactor, memo).arms.length).toBe(3);
-  expect(readLayout(none, doseFactor, memo)).toMatchObject({ arms: [], unit: "tray", block: undefined, ties: [] });
+test("a layout of no tray has neither arms nor blocks", () => {
+  const none = readLayout([], doseFactor);
+  expect(none).toMatchObject({ arms: [], unit: "tray", block: undefined, ties: [] });
 });
 
 test("arms of amounts are in the order of the amounts, of names in that of the numbers in them", () => {

@@ -42,11 +42,10 @@ const clearly = 50;
 /** Numbers for labels, from 0 in the order met. */
 function coded(labels: ReadonlyArray<string>): { codes: Int32Array; names: string[] } {
   const numbers = new Map<string, number>();
-  const codes = Int32Array.from(labels, (label) => {
-    const known = numbers.get(label);
-    if (known !== undefined) return known;
-    numbers.set(label, numbers.size);
-    return numbers.size - 1;
+  const codes = new Int32Array(labels.length);
+  labels.forEach((label, row) => {
+    if (!numbers.has(label)) numbers.set(label, numbers.size);
+    codes[row] = numbers.get(label)!;
   });
   return { codes, names: [...numbers.keys()] };
 }
@@ -104,14 +103,16 @@ function addStratum(
   });
 }
 
-/** Deals one stratum's picks at random and counts them to their groups. */
-function deal({ groups, picks, sign }: Stratum, counts: Float64Array, random: SeededRandom): void {
-  for (let pick = 0; pick < picks; pick++) {
-    const other = pick + random.integer(groups.length - pick);
-    const code = groups[other]!;
-    groups[other] = groups[pick]!;
-    groups[pick] = code;
-    counts[code]! += sign;
+/** Deals each stratum's picks at random and counts them to their groups. */
+function deal(strata: ReadonlyArray<Stratum>, counts: Float64Array, random: SeededRandom): void {
+  for (const { groups, picks, sign } of strata) {
+    for (let pick = 0; pick < picks; pick++) {
+      const other = pick + random.integer(groups.length - pick);
+      const code = groups[other]!;
+      groups[other] = groups[pick]!;
+      groups[pick] = code;
+      counts[code]! += sign;
+    }
   }
 }
 
@@ -182,7 +183,7 @@ export function permuteClustering(input: ClusteringInput): Clustering | undefine
   let [together, worst] = [0, 0];
   while (highests.length < most && Math.min(together, worst) < enough) {
     counts.set(base);
-    for (const stratum of dealt) deal(stratum, counts, random);
+    deal(dealt, counts, random);
     const { sum, highest } = squaresOf(counts, free, sums);
     if (sum >= seen.sum * (1 - 1e-9)) together++;
     if (highest >= seen.highest * (1 - 1e-9)) worst++;
