@@ -43,7 +43,10 @@ const typed: Readonly<Record<string, string>> = { syringe_ml: "12", currency: "U
 const answersTo = ({ key, choices, examples, columns: [column = ""] }: SheetQuestion): string[] => {
   if (choices.length > 0) return choices;
   const isDate = /\d{4}-|Mar|day/.test(examples[0] ?? "");
-  return [typed[key.split("\t")[0]!] ?? (isDate ? "2026-03-03" : /dry/i.test(column) ? "23 g" : "231 g"), "50"];
+  return [
+    typed[key.split("\t")[0]!] ?? (isDate ? "2026-03-03" : /dry/i.test(column) ? "23 g" : "231 g"),
+    /fee/i.test(column) ? "6 %" : "50",
+  ];
 };
 
 /** Answers every question in turn as it helps most. @returns complaints left */
@@ -118,7 +121,7 @@ const mendedInTheSheet: ReadonlySet<string> = new Set([
   ...["column-used-twice", "nameless-column", "missing-column", "two-columns-for-one"],
   // a line too many, or one that names what is not there
   ...["second-settings", "setting-for-one-sheet", "unknown-setting", "unknown-field", "unknown-unit", "pinned-twice"],
-  ...["no-such-cell", "cell-answer-without-place", "item-twice"],
+  ...["no-such-cell", "cell-answer-without-place", "item-twice", "product-twice"],
   // where another row has to be mended
   ...["part-of-tray", "corrected-by-another-note"],
   // what is used as it stands, or said in a remark as well
