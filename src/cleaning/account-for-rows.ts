@@ -1,8 +1,8 @@
 import type { RowAccount } from "../records/book.ts";
 import type { Issue, LeftOutRow } from "../records/issue.ts";
+import { logEntry } from "../records/log-entry.ts";
 import type { RawTable } from "../records/sheet.ts";
 import { sourcesOf, type Tray } from "../records/tray.ts";
-import { cleaningIssue } from "./cleaning-issue.ts";
 
 /** The rows of one sheet that something is known to have become of. */
 class KnownRows {
@@ -44,7 +44,7 @@ function sheetsOf(tables: ReadonlyArray<RawTable>): Map<string, SheetAccount> {
 }
 
 const lostRows = (file: string, { filled, lost }: RowAccount): Issue =>
-  cleaningIssue({
+  logEntry({
     file,
     rule: "rows-lost",
     severity: "error",

@@ -2,10 +2,10 @@ import { appendAll } from "../records/append-all.ts";
 import type { Book } from "../records/book.ts";
 import { fileStem } from "../records/file-stem.ts";
 import type { Issue, LeftOutRow } from "../records/issue.ts";
+import { logEntry } from "../records/log-entry.ts";
 import type { RawTable, SheetSource, TemperatureReading } from "../records/sheet.ts";
 import type { UnreadMoney } from "../records/unread-money.ts";
 import { accountForRows } from "./account-for-rows.ts";
-import { cleaningIssue } from "./cleaning-issue.ts";
 import { pinsWithoutColumn } from "./columns/plan-columns.ts";
 import { readCosts } from "./costs/read-costs.ts";
 import { inSheetOrder } from "./in-sheet-order.ts";
@@ -47,7 +47,7 @@ function withoutHarvest(
   const others = sources.filter((source) => [undefined, "harvest", "temperature log"].includes(roleByName(source)));
   const only = others.length === 1 ? others[0] : undefined;
   return [
-    cleaningIssue({
+    logEntry({
       file: (only ?? first).path,
       rule: "no-harvest-sheet-found",
       severity: "error",

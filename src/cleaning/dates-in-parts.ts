@@ -1,7 +1,7 @@
 import type { Issue } from "../records/issue.ts";
+import { logEntry } from "../records/log-entry.ts";
 import type { RawTable } from "../records/sheet.ts";
 import { fold } from "../records/words/fold.ts";
-import { cleaningIssue } from "./cleaning-issue.ts";
 import type { ColumnPin } from "./columns/column-plan.ts";
 import { monthNamed } from "./dates/month-names.ts";
 
@@ -83,7 +83,7 @@ export function withDatesInParts(
       for (const part of partNames) header[columns[part]] = "";
       header[columns.day] = `${of} date`.trim();
       issues.push(
-        cleaningIssue({
+        logEntry({
           ...{ file: table.file, column: names.join(", "), rule: "date-in-parts", severity: "note" },
           result: header[columns.day]!,
           reason: "day, month and year stand in columns of their own: read as one date",

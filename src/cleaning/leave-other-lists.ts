@@ -1,10 +1,10 @@
 import type { HarvestFieldKey } from "../records/harvest-field.ts";
 import type { Issue, LeftOutRow } from "../records/issue.ts";
+import { logEntry } from "../records/log-entry.ts";
 import { nameKey } from "../records/name-key.ts";
 import { plannedTrialColumn } from "../records/planned-trial.ts";
 import type { RawTable } from "../records/sheet.ts";
 import { summaryKind } from "../records/words/summary-label.ts";
-import { cleaningIssue } from "./cleaning-issue.ts";
 import type { ColumnPin } from "./columns/column-plan.ts";
 import { meaningsOfHeader } from "./columns/match-columns.ts";
 import type { MeaningsOf } from "./columns/remembered-meanings.ts";
@@ -132,13 +132,13 @@ function notOfTrays({ file, header, headerRow }: RawTable, isError: boolean, tel
     setting: "sheet_role",
   };
   if (isError)
-    return cleaningIssue({
+    return logEntry({
       ...base,
       rule: "no-trays-named",
       severity: "error",
       reason: `${none}, so nothing says that the rows are trays`,
     });
-  return cleaningIssue({
+  return logEntry({
     ...base,
     rule: "unknown-sheet",
     severity: "warning",

@@ -1,8 +1,8 @@
 import type { HarvestFieldKey } from "../records/harvest-field.ts";
 import type { Issue } from "../records/issue.ts";
+import { logEntry } from "../records/log-entry.ts";
 import type { RawTable, Remark } from "../records/sheet.ts";
 import { fold } from "../records/words/fold.ts";
-import { cleaningIssue } from "./cleaning-issue.ts";
 import { meaningsOfHeader } from "./columns/match-columns.ts";
 import type { MeaningsOf } from "./columns/remembered-meanings.ts";
 import { trayKey } from "./trays/tray-key.ts";
@@ -146,7 +146,7 @@ export function withLegends(
     const { column, explained, place, meaningOf } = found;
     const { file, header } = table;
     issues.push(
-      cleaningIssue({
+      logEntry({
         file,
         row: table.remarks![0]!.row,
         column: header[column]!,

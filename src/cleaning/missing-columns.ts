@@ -2,9 +2,9 @@ import { writeCsv } from "../csv/write-csv.ts";
 import type { Book } from "../records/book.ts";
 import type { HarvestFieldKey } from "../records/harvest-field.ts";
 import type { Issue } from "../records/issue.ts";
+import { logEntry } from "../records/log-entry.ts";
 import type { RawTable } from "../records/sheet.ts";
 import { speaksOfMoney } from "../records/words/money-words.ts";
-import { cleaningIssue } from "./cleaning-issue.ts";
 import { type FieldGuess, guessFields } from "./columns/guess-fields.ts";
 
 /** Fields that say what became of a tray. */
@@ -108,7 +108,7 @@ export function missingColumns(
       if (column !== undefined) column.mayBe = [...(column.mayBe ?? []), field];
     }
     issues.push(
-      cleaningIssue({
+      logEntry({
         file: first.file,
         rule,
         severity: "error",

@@ -4,13 +4,13 @@ import { appendAll } from "../records/append-all.ts";
 import { costColumns } from "../records/cost-line.ts";
 import { harvestFields } from "../records/harvest-field.ts";
 import type { Issue, LeftOutRow } from "../records/issue.ts";
+import { logEntry } from "../records/log-entry.ts";
 import { nameKey } from "../records/name-key.ts";
 import { productColumns } from "../records/product.ts";
 import type { Settings } from "../records/setting.ts";
 import { defaultSettings } from "../records/setting-definitions.ts";
 import type { RawTable, SheetSource } from "../records/sheet.ts";
 import type { UnreadMoney } from "../records/unread-money.ts";
-import { cleaningIssue } from "./cleaning-issue.ts";
 import type { ColumnPin } from "./columns/column-plan.ts";
 import { harvestWords } from "./columns/harvest-words.ts";
 import { type MeaningsOf, rememberedMeanings } from "./columns/remembered-meanings.ts";
@@ -114,7 +114,7 @@ class BookOpening {
       .slice(0, 300);
     const setting = rule === "unknown-sheet" ? { setting: "sheet_role" } : {};
     this.issues.push(
-      cleaningIssue({ file: table.file, row: table.headerRow, raw, rule, severity, reason, action, ...setting }),
+      logEntry({ file: table.file, row: table.headerRow, raw, rule, severity, reason, action, ...setting }),
     );
   }
 
@@ -184,7 +184,7 @@ function readBookSettings(tables: ReadonlyArray<RawTable>, issues: Issue[]): Set
   for (const { file } of others) {
     const reason = "the book has another settings sheet, which is the one that counts";
     const action = "Keep one settings sheet";
-    issues.push(cleaningIssue({ file, rule: "second-settings", severity: "warning", reason, action }));
+    issues.push(logEntry({ file, rule: "second-settings", severity: "warning", reason, action }));
   }
   return read;
 }

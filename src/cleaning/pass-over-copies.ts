@@ -1,7 +1,7 @@
 import type { SheetWords } from "../csv/shape/sheet-words.ts";
 import type { Issue } from "../records/issue.ts";
+import { logEntry } from "../records/log-entry.ts";
 import type { RawTable } from "../records/sheet.ts";
-import { cleaningIssue } from "./cleaning-issue.ts";
 import { harvestWords } from "./columns/harvest-words.ts";
 
 /** The trays a table names, each with the numbers of its row as typed. */
@@ -94,7 +94,7 @@ export function passOverCopies(tables: ReadonlyArray<RawTable>): { kept: RawTabl
     const reason = `it holds the same trays as ${original}, cleaned; it was passed over so that no tray is read twice`;
     const action = `To read this one instead, move ${original} out of the book`;
     const { file } = copy;
-    return [cleaningIssue({ file, rule: "copy-passed-over", severity: "note", raw: original, reason, action })];
+    return [logEntry({ file, rule: "copy-passed-over", severity: "note", raw: original, reason, action })];
   });
   return { kept: tables.filter((table) => !originals.has(table)), issues };
 }

@@ -1,8 +1,8 @@
 import { fileStem } from "../records/file-stem.ts";
 import type { HarvestFieldKey } from "../records/harvest-field.ts";
 import type { Issue } from "../records/issue.ts";
+import { logEntry } from "../records/log-entry.ts";
 import type { RawTable } from "../records/sheet.ts";
-import { cleaningIssue } from "./cleaning-issue.ts";
 import { meaningsOfHeader } from "./columns/match-columns.ts";
 import type { MeaningsOf } from "./columns/remembered-meanings.ts";
 
@@ -68,7 +68,7 @@ export function withPlaceNames(
       spoken.add(told.field);
       said.push(told);
       issues.push(
-        cleaningIssue({
+        logEntry({
           file: table.file,
           row: 0,
           raw: place,

@@ -1,11 +1,11 @@
 import { fileStem } from "../records/file-stem.ts";
 import type { Issue, LeftOutRow } from "../records/issue.ts";
 import { known } from "../records/known.ts";
+import { logEntry } from "../records/log-entry.ts";
 import type { RawTable } from "../records/sheet.ts";
 import { isLoss } from "../records/tray.ts";
 import { fold } from "../records/words/fold.ts";
 import { phrasesOf } from "../records/words/languages.ts";
-import { cleaningIssue } from "./cleaning-issue.ts";
 import { meaningOfColour } from "./colour-legend.ts";
 import { doubtRemark } from "./doubt-remarks.ts";
 import { isLostWord } from "./values/outcome-phrases.ts";
@@ -83,7 +83,7 @@ export function remarksOfLoss(leftOut: ReadonlyArray<LeftOutRow>): Issue[] {
     const found = readOutcome(text.replace(/\bcooked\b/gi, ""));
     if (found === undefined || !isLoss(found.says) || found.contradictory) return [];
     return [
-      cleaningIssue({
+      logEntry({
         file,
         row,
         raw: text,

@@ -1,6 +1,6 @@
 import type { Issue } from "../records/issue.ts";
+import { logEntry } from "../records/log-entry.ts";
 import type { RawTable } from "../records/sheet.ts";
-import { cleaningIssue } from "./cleaning-issue.ts";
 import type { ColumnPin } from "./columns/column-plan.ts";
 import { headerParts } from "./columns/header-unit.ts";
 import type { MeaningsOf } from "./columns/remembered-meanings.ts";
@@ -78,7 +78,7 @@ export function withTwoWeights(
     const unit = headerParts(name).units.find(({ kind }) => kind === "mass");
     const [fresh, dry] = ["Fresh weight", "Dry weight"].map((of) => (unit === undefined ? of : `${of} (${unit.name})`));
     issues.push(
-      cleaningIssue({
+      logEntry({
         ...{ file: table.file, column: name, rule: "two-weights", severity: "note", result: `${fresh}, ${dry}` },
         reason: "its cells hold a fresh and a dry weight each: read as two columns",
         action: "State joined_cells = ignore in settings.csv if that is wrong",

@@ -1,6 +1,6 @@
 import type { Issue } from "../records/issue.ts";
+import { logEntry } from "../records/log-entry.ts";
 import type { FileKind } from "./file-kind.ts";
-import { sheetIssue } from "./sheet-issue.ts";
 
 /** Why a file cannot be read as a sheet. */
 export type NotASheet =
@@ -97,7 +97,7 @@ const sayings: Record<NotASheet, readonly [what: string, action: string]> = {
  */
 export function notASheet(file: string, why: NotASheet, detail = ""): Issue {
   const [what, action] = sayings[why];
-  return sheetIssue({
+  return logEntry({
     file,
     rule: why === "empty" ? "empty-file" : "not-a-sheet",
     severity: "error",

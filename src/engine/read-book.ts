@@ -1,8 +1,8 @@
 import { type CleanOptions, cleanBook } from "../cleaning/clean-book.ts";
-import { cleaningIssue } from "../cleaning/cleaning-issue.ts";
 import { inSheetOrder } from "../cleaning/in-sheet-order.ts";
 import type { Book } from "../records/book.ts";
 import type { Issue } from "../records/issue.ts";
+import { logEntry } from "../records/log-entry.ts";
 import type { SheetSource } from "../records/sheet.ts";
 import { ownSheet } from "./own-output.ts";
 
@@ -40,7 +40,7 @@ export async function readBook(sources: ReadonlyArray<SheetSource>, options: Rea
   });
   const book = await cleanBook(sheets, options);
   if (notRead.length > 0) {
-    const issues = notRead.map((entry) => cleaningIssue({ rule: "file-not-read", ...entry }));
+    const issues = notRead.map((entry) => logEntry({ rule: "file-not-read", ...entry }));
     book.issues = inSheetOrder([...issues, ...book.issues], book.columns);
   }
   return book;

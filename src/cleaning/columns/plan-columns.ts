@@ -1,14 +1,13 @@
-import { sheetIssue } from "../../csv/sheet-issue.ts";
 import { writeCsv } from "../../csv/write-csv.ts";
 import type { ColumnReading } from "../../records/book.ts";
 import { fileStem } from "../../records/file-stem.ts";
 import { harvestField } from "../../records/harvest-field.ts";
 import type { Issue } from "../../records/issue.ts";
+import { logEntry } from "../../records/log-entry.ts";
 import { nameKey } from "../../records/name-key.ts";
 import { plannedTrialColumn } from "../../records/planned-trial.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { RemarksSay } from "../../records/sheet.ts";
-import { cleaningIssue } from "../cleaning-issue.ts";
 import { plainConventions } from "../values/quantity-reading.ts";
 import { isRate } from "./amounts-not-of-trays.ts";
 import { type Claims, claimColumns } from "./claim-columns.ts";
@@ -47,7 +46,7 @@ export function pinsWithoutColumn(
     pin.line === undefined || isUsed(pin)
       ? []
       : [
-          sheetIssue({
+          logEntry({
             ...pin.line,
             column: "header",
             raw: pin.header,
@@ -238,7 +237,7 @@ export function planColumns(
   remark?: RemarksSay["weights"],
 ): ColumnsPlanned {
   const issues: Issue[] = [];
-  const say: Say = (column, entry) => void issues.push(cleaningIssue({ file, column, raw: column, ...entry }));
+  const say: Say = (column, entry) => void issues.push(logEntry({ file, column, raw: column, ...entry }));
   const pinned = header.map((name) => pinOf(pins, file, name));
   const claims = claimColumns(header, pinned, profiles, remark);
   sayDoubts(file, header, claims, say);

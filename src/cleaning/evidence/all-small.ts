@@ -1,6 +1,6 @@
 import { writeCsv } from "../../csv/write-csv.ts";
 import type { Issue } from "../../records/issue.ts";
-import { cleaningIssue } from "../cleaning-issue.ts";
+import { logEntry } from "../../records/log-entry.ts";
 import type { ColumnPlan } from "../columns/column-plan.ts";
 import type { TrayDraft } from "../trays/tray-draft.ts";
 
@@ -27,7 +27,7 @@ export function allSmall(file: string, plans: ReadonlyArray<ColumnPlan>, drafts:
   if (grams.length < fewest || small < grams.length / 2) return [];
   const line = (unit: string): string => writeCsv([[file, plan.header, "fresh_g", unit]], { guard: true }).trim();
   return [
-    cleaningIssue({
+    logEntry({
       file,
       column: plan.header,
       raw: plan.header,

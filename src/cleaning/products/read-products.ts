@@ -1,6 +1,6 @@
-import { sheetIssue } from "../../csv/sheet-issue.ts";
 import { appendAll } from "../../records/append-all.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
+import { logEntry } from "../../records/log-entry.ts";
 import { nameKey } from "../../records/name-key.ts";
 import type { Product } from "../../records/product.ts";
 import type { Settings } from "../../records/setting.ts";
@@ -99,7 +99,7 @@ function toldApart(products: ReadonlyArray<Product>, { displayUnits }: Settings,
     const product = `${one.product} ${Number((one.grams / unitNamed(unit, "mass")!.factor).toPrecision(3))} ${unit}`;
     const reason = "another product has its name, so what is in one is added";
     issues.push(
-      sheetIssue({
+      logEntry({
         ...one.source,
         column: "product",
         raw: one.product,

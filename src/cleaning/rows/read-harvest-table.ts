@@ -2,9 +2,9 @@ import { appendAll } from "../../records/append-all.ts";
 import type { ColumnReading } from "../../records/book.ts";
 import type { HarvestFieldKey } from "../../records/harvest-field.ts";
 import type { Issue } from "../../records/issue.ts";
+import { logEntry } from "../../records/log-entry.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
-import { cleaningIssue } from "../cleaning-issue.ts";
 import { type ColumnPin, type ColumnPlan, quantityKindOf } from "../columns/column-plan.ts";
 import { planColumns } from "../columns/plan-columns.ts";
 import { profileColumns } from "../columns/profile-columns.ts";
@@ -105,7 +105,7 @@ function agree(
   agreeOnMarks(plans, evidence);
   for (const { plan, unit, reason, setting } of agreeOnUnits(plans, evidence)) {
     issues.push(
-      cleaningIssue({
+      logEntry({
         file,
         column: plan.header,
         result: unit,
@@ -120,7 +120,7 @@ function agree(
   for (const { setting, result, reason, columns, assumed } of agreeOnDates(plans, evidence, settings, order)) {
     for (const column of columns) {
       issues.push(
-        cleaningIssue({
+        logEntry({
           file,
           column,
           result,
@@ -150,7 +150,7 @@ function columnReading(
 }
 
 const noKnownColumn = ({ file, header, headerRow }: RawTable): Issue =>
-  cleaningIssue({
+  logEntry({
     file,
     row: headerRow,
     raw: header
@@ -167,14 +167,14 @@ const noKnownColumn = ({ file, header, headerRow }: RawTable): Issue =>
 /** What is taken for granted where a sheet has no column of names or of outcomes. */
 function missingColumns(file: string, plans: ReadonlyArray<ColumnPlan>, isHarvest: boolean): Issue[] {
   const has = (name: ColumnPlan["field"]): boolean => plans.some(({ field }) => field === name);
-  const names = cleaningIssue({
+  const names = logEntry({
     file,
     rule: "no-tray-column",
     severity: "note",
     reason: "the sheet has no column of tray names, so every row is a tray of its own, called by its row",
     action: "Add a column tray_id if several rows or sheets speak of one tray",
   });
-  const outcomes = cleaningIssue({
+  const outcomes = logEntry({
     file,
     rule: "no-outcome-column",
     severity: "note",

@@ -1,5 +1,5 @@
-import { sheetIssue } from "../../csv/sheet-issue.ts";
 import type { Issue } from "../../records/issue.ts";
+import { logEntry } from "../../records/log-entry.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import { costColumnsOf, costMoneyColumns } from "../costs/cost-headers.ts";
@@ -33,7 +33,7 @@ export function withBookCurrency(
     ...products.map((table) => moneyIn(table, productSheetColumns, productMoneyColumns)),
   ]);
   if (marked === undefined || marked === settings.currency) return { settings, issues: [] };
-  const issue = sheetIssue({
+  const issue = logEntry({
     file: (costs[0] ?? products[0])!.file,
     row: 0,
     column: "",

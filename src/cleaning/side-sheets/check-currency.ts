@@ -1,5 +1,5 @@
-import { sheetIssue } from "../../csv/sheet-issue.ts";
 import type { Issue } from "../../records/issue.ts";
+import { logEntry } from "../../records/log-entry.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import { currencyMark } from "./currency-mark.ts";
 import type { MatchedColumn } from "./match-side-columns.ts";
@@ -73,12 +73,12 @@ function checkRemark(table: RawTable, columns: ReadonlyArray<MatchedColumn>, tax
     };
     found.issues.push(
       isOther
-        ? sheetIssue({
+        ? logEntry({
             ...issue,
             severity: "error",
             reason: "a line beside the rows says that money is in thousands or in cents: not read",
           })
-        : sheetIssue({
+        : logEntry({
             ...issue,
             severity: "warning",
             result: issue.raw,
@@ -106,7 +106,7 @@ export function checkCurrency(
   const foreign = markedMoney(table, columns).filter(({ currencies }) => !currencies.includes(currency));
   const expected = `money in ${currency}, the currency of the book`;
   const issues = foreign.map(({ row, column, raw }) =>
-    sheetIssue({
+    logEntry({
       file: table.file,
       row,
       column: column.header,

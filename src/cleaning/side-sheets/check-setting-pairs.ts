@@ -1,5 +1,5 @@
-import { sheetIssue } from "../../csv/sheet-issue.ts";
 import type { Issue } from "../../records/issue.ts";
+import { logEntry } from "../../records/log-entry.ts";
 import type { Settings } from "../../records/setting.ts";
 import { defaultSettings, settingDefinitions } from "../../records/setting-definitions.ts";
 
@@ -17,7 +17,7 @@ export function checkSettingPairs(settings: Settings, file: string, issues: Issu
     if (settings[low] < settings[high]) continue;
     const key = settingDefinitions.find(({ property }) => property === low)!.key;
     issues.push(
-      sheetIssue({
+      logEntry({
         file,
         column: "value",
         raw: `${settings[low]} to ${settings[high]}`,

@@ -1,5 +1,5 @@
-import { sheetIssue } from "../../csv/sheet-issue.ts";
 import type { Issue } from "../../records/issue.ts";
+import { logEntry } from "../../records/log-entry.ts";
 import type { SettingDefinition } from "../../records/setting.ts";
 import { retiredSettings, settingDefinitions } from "../../records/setting-definitions.ts";
 import { closestAmong } from "../../records/words/closest-word.ts";
@@ -49,7 +49,7 @@ export function definitionOf(line: StatedSetting, file: string, issues: Issue[])
   const retired = retiredByName.get(plain);
   if (retired !== undefined) {
     issues.push(
-      sheetIssue({
+      logEntry({
         ...about,
         rule: "retired-setting",
         severity: "note",
@@ -63,7 +63,7 @@ export function definitionOf(line: StatedSetting, file: string, issues: Issue[])
   if (definition === undefined) {
     const nearest = nearestKey(plain);
     issues.push(
-      sheetIssue({
+      logEntry({
         ...about,
         rule: "unknown-setting",
         severity: "warning",
@@ -76,7 +76,7 @@ export function definitionOf(line: StatedSetting, file: string, issues: Issue[])
   }
   if (near !== plain) {
     issues.push(
-      sheetIssue({
+      logEntry({
         ...about,
         result: definition.key,
         rule: "setting-spelling",

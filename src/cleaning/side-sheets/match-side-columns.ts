@@ -1,5 +1,5 @@
-import { sheetIssue } from "../../csv/sheet-issue.ts";
 import type { Issue } from "../../records/issue.ts";
+import { logEntry } from "../../records/log-entry.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import { closestAmong } from "../../records/words/closest-word.ts";
 import { speaksOfMoney } from "../../records/words/money-words.ts";
@@ -112,7 +112,7 @@ export function matchColumns<K extends string>(
     const action = `Rename it if it was meant as one of: ${columns.map(({ key }) => key).join(", ")}`;
     // money that is not read may make things look cheaper than they are
     const severity = isOfMoney(table, header, index) ? "warning" : "note";
-    return sheetIssue({ ...about, column: header, raw: header, rule: "unread-column", severity, reason, action });
+    return logEntry({ ...about, column: header, raw: header, rule: "unread-column", severity, reason, action });
   };
   table.header.forEach((header, index) => {
     if (header === "") return;
@@ -133,7 +133,7 @@ export function matchColumns<K extends string>(
     const { key, rank } = match;
     if (rank === 2) {
       const reason = "the header is near enough to the name of a column";
-      issues.push(sheetIssue({ ...aboutColumn, result: key, rule: "column-spelling", severity: "change", reason }));
+      issues.push(logEntry({ ...aboutColumn, result: key, rule: "column-spelling", severity: "change", reason }));
     }
     const list = claims.get(key) ?? [];
     list.push({ rank, column: { index, header, unit: named === ofUnit && unit === "" ? behind : unit } });
@@ -159,7 +159,7 @@ const twoForOne = (
   claims: ReadonlyArray<{ column: MatchedColumn }>,
   about: { file: string; row: number },
 ): Issue =>
-  sheetIssue({
+  logEntry({
     ...about,
     column: claims[0]!.column.header,
     raw: claims.map(({ column }) => column.header).join(" | "),

@@ -1,7 +1,7 @@
-import { sheetIssue } from "../../csv/sheet-issue.ts";
 import { appendAll } from "../../records/append-all.ts";
 import { fileStem } from "../../records/file-stem.ts";
 import type { Issue } from "../../records/issue.ts";
+import { logEntry } from "../../records/log-entry.ts";
 import { nameKey } from "../../records/name-key.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import { matchColumns } from "./match-side-columns.ts";
@@ -50,7 +50,7 @@ export function readCellAnswers(tables: ReadonlyArray<RawTable>): { answers: Cel
         return;
       }
       issues.push(
-        sheetIssue({
+        logEntry({
           file,
           row,
           raw: cells.join(","),
@@ -95,7 +95,7 @@ function answered(
       if (!meets(answer, table, cells, row)) continue;
       used.add(answer);
       issues.push(
-        sheetIssue({
+        logEntry({
           ...{ file: table.file, row, column: header[column]!, raw: cells[column] ?? "", result: answer.value },
           rule: "cell-answered",
           severity: "change",
@@ -140,7 +140,7 @@ export function withCellAnswers(
   for (const answer of answers) {
     if (used.has(answer)) continue;
     issues.push(
-      sheetIssue({
+      logEntry({
         ...answer.source,
         raw: [answer.file, answer.row, answer.tray, answer.column].join(","),
         rule: "no-such-cell",

@@ -1,7 +1,7 @@
-import { sheetIssue } from "../../csv/sheet-issue.ts";
 import { appendAll } from "../../records/append-all.ts";
 import { harvestField, harvestFields, isHarvestFieldKey } from "../../records/harvest-field.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
+import { logEntry } from "../../records/log-entry.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import { closestAmong } from "../../records/words/closest-word.ts";
 import { unitNamed } from "../../records/words/units.ts";
@@ -80,7 +80,7 @@ function pinOf(
 }
 
 const lacksColumns = (table: RawTable): Issue =>
-  sheetIssue({
+  logEntry({
     file: table.file,
     row: table.headerRow,
     rule: "missing-column",
@@ -120,7 +120,7 @@ export function readColumnPins(tables: ReadonlyArray<RawTable>): {
       const cell = (key: "file" | "header" | "field" | "unit") => cells[found.get(key)?.index ?? -1]?.trim() ?? "";
       const refuse = ({ column, raw, rule, reason, expected }: PinTrouble) => {
         const action = "Correct the line, or remove it";
-        issues.push(sheetIssue({ file, row, column, raw, rule, severity: "error", reason, expected, action }));
+        issues.push(logEntry({ file, row, column, raw, rule, severity: "error", reason, expected, action }));
         leftOut.push({ file, row, cells, rule, reason });
       };
       const line = pinOf(cell);
@@ -133,7 +133,7 @@ export function readColumnPins(tables: ReadonlyArray<RawTable>): {
       if (pin.field !== raw) {
         const reason = "another name for a canonical column";
         const about = { file, row, column: "field", raw, result: pin.field, reason } as const;
-        issues.push(sheetIssue({ ...about, rule: "field-name", severity: "change" }));
+        issues.push(logEntry({ ...about, rule: "field-name", severity: "change" }));
       }
       const key = `${pin.file}\n${pin.header}`.toLowerCase();
       const before = rowOf.get(key);

@@ -1,5 +1,5 @@
-import { sheetIssue } from "../../csv/sheet-issue.ts";
 import type { Issue } from "../../records/issue.ts";
+import { logEntry } from "../../records/log-entry.ts";
 import type { SettingDefinition, Settings } from "../../records/setting.ts";
 import { toCanonical, unitNamed } from "../../records/words/units.ts";
 import { parseDate } from "../dates/parse-date.ts";
@@ -60,7 +60,7 @@ export function readSettingValue(
     definition.default === "" ? "the setting stays open" : `the default, ${definition.default}, was kept`;
   const refuse = ({ rule, reason, expected, setting }: Trouble): undefined => {
     issues.push(
-      sheetIssue({
+      logEntry({
         ...about,
         rule,
         severity: "error",
@@ -73,7 +73,7 @@ export function readSettingValue(
     return undefined;
   };
   const change = (rule: string, reason: string, result: string) => {
-    issues.push(sheetIssue({ ...about, result, rule, severity: "change", reason }));
+    issues.push(logEntry({ ...about, result, rule, severity: "change", reason }));
   };
 
   switch (definition.kind) {

@@ -1,6 +1,6 @@
-import { sheetIssue } from "../../csv/sheet-issue.ts";
 import { appendAll } from "../../records/append-all.ts";
 import type { Issue } from "../../records/issue.ts";
+import { logEntry } from "../../records/log-entry.ts";
 import type { SettingDefinition, Settings } from "../../records/setting.ts";
 import { defaultSettings } from "../../records/setting-definitions.ts";
 import type { RawTable } from "../../records/sheet.ts";
@@ -115,7 +115,7 @@ function noteSetTwice(
   const { key } = definition;
   const reason = "it is set twice, differently; the last one counts";
   issues.push(
-    sheetIssue({
+    logEntry({
       file,
       row: line.row,
       column: "value",
@@ -162,7 +162,7 @@ function markedIn(chosen: Chosen, file: string, issues: Issue[]): string | undef
     const [currency] = definition.kind === "money" ? currencyMark(line.value).currencies : [];
     if (currency === undefined || currency === defaultSettings.currency) continue;
     issues.push(
-      sheetIssue({
+      logEntry({
         ...{ file, row: line.row, column: "value", raw: line.value, result: currency, rule: "currency-from-sheets" },
         severity: "warning",
         reason: `the settings state no currency, and ${definition.key} is marked in ${currency}`,
@@ -227,7 +227,7 @@ function forOneSheet(
   const { property, key } = definition;
   if (!sheetProperties.includes(property)) {
     issues.push(
-      sheetIssue({
+      logEntry({
         file,
         row: line.row,
         column: "sheet",

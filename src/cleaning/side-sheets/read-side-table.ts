@@ -1,7 +1,7 @@
 import { namesSummary } from "../../csv/shape/summary-words.ts";
-import { sheetIssue } from "../../csv/sheet-issue.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import { known } from "../../records/known.ts";
+import { logEntry } from "../../records/log-entry.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import type { RowSource } from "../../records/tray.ts";
@@ -63,7 +63,7 @@ function withoutColumns<K extends string, T, D>(
   missing: ReadonlyArray<K>,
 ): SideTable<T, D> {
   const reason = "a column the sheet needs is missing";
-  const issue = sheetIssue({
+  const issue = logEntry({
     file: table.file,
     row: table.headerRow,
     rule: "missing-column",
@@ -119,7 +119,7 @@ function notKnown<K extends string>(
   const unknown = [...found.values()].find(
     ({ index }) => cells[index]!.trim() !== "" && missingWord(cells[index]!) !== undefined,
   );
-  return sheetIssue({
+  return logEntry({
     file,
     row,
     column: unknown?.header ?? "",

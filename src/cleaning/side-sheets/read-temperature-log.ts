@@ -1,5 +1,5 @@
-import { sheetIssue } from "../../csv/sheet-issue.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
+import { logEntry } from "../../records/log-entry.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { RawTable, TemperatureReading } from "../../records/sheet.ts";
 import type { DateConventions } from "../dates/parse-date.ts";
@@ -130,7 +130,7 @@ class LogReader {
     if (count > mostEntries) return;
     const action = setting === undefined ? "Correct the cell, or remove the row" : `Answer ${setting} in settings.csv`;
     const about = { file: this.table.file, row, column, raw, rule, reason, expected, action } as const;
-    this.issues.push(sheetIssue({ ...about, severity: "warning", ...(setting === undefined ? {} : { setting }) }));
+    this.issues.push(logEntry({ ...about, severity: "warning", ...(setting === undefined ? {} : { setting }) }));
   }
 
   /** Reads every temperature of a row. */
@@ -174,7 +174,7 @@ class LogReader {
     const dateHeader = header[this.columns.date]!;
     const note = (count: number, rule: string, reason: string, column: string) => {
       if (count === 0) return;
-      this.issues.push(sheetIssue({ file, column, rule, severity: "change", reason: `${count} readings ${reason}` }));
+      this.issues.push(logEntry({ file, column, rule, severity: "change", reason: `${count} readings ${reason}` }));
     };
     note(this.converted, "unit-of-column", "in °F converted to °C", this.columns.temperatures[0]!.header);
     note(this.zoned, "zone-left-aside", "give a time zone; the time was kept as written", dateHeader);
@@ -183,7 +183,7 @@ class LogReader {
       if (count <= mostEntries) continue;
       const reason = `${count - mostEntries} further entries of this kind`;
       const action = "Correct those listed first, then check again";
-      this.issues.push(sheetIssue({ file, rule, severity: "warning", reason, action }));
+      this.issues.push(logEntry({ file, rule, severity: "warning", reason, action }));
     }
   }
 }
@@ -193,7 +193,7 @@ function readLog(table: RawTable, settings: Settings, issues: Issue[], leftOut: 
   const columns = logColumns(table.header);
   if (columns === undefined) {
     issues.push(
-      sheetIssue({
+      logEntry({
         ...about,
         rule: "missing-column",
         severity: "error",
@@ -209,7 +209,7 @@ function readLog(table: RawTable, settings: Settings, issues: Issue[], leftOut: 
   for (const index of columns.unread) {
     const header = table.header[index]!;
     const reason = "a temperature log has no such column; it was not read";
-    issues.push(sheetIssue({ ...about, column: header, raw: header, rule: "unread-column", severity: "note", reason }));
+    issues.push(logEntry({ ...about, column: header, raw: header, rule: "unread-column", severity: "note", reason }));
   }
   const log = new LogReader(table, columns, settings, issues, leftOut);
   table.forEachRow((cells, row) => log.readRow(cells, row));

@@ -1,5 +1,5 @@
-import { sheetIssue } from "../../csv/sheet-issue.ts";
 import type { Issue, LeftOutRow, Severity } from "../../records/issue.ts";
+import { logEntry } from "../../records/log-entry.ts";
 import { mayChangePrice, saysWithoutTax, summedPrices } from "../../records/words/money-words.ts";
 import { type DateConventions, parseDate } from "../dates/parse-date.ts";
 import { parseQuantity } from "../values/parse-quantity.ts";
@@ -97,7 +97,7 @@ export class RowCells<K extends string> {
   say(key: K, { severity = "error", action = "", ...complaint }: Complaint, result = ""): undefined {
     if (severity === "error") this.failed = true;
     this.issues.push(
-      sheetIssue({
+      logEntry({
         file: this.file,
         row: this.row,
         column: this.columns.get(key)?.header ?? key,

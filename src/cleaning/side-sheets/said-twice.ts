@@ -1,5 +1,5 @@
-import { sheetIssue } from "../../csv/sheet-issue.ts";
 import type { Issue } from "../../records/issue.ts";
+import { logEntry } from "../../records/log-entry.ts";
 import type { RowSource } from "../../records/tray.ts";
 import type { UnreadMoney } from "../../records/unread-money.ts";
 
@@ -36,7 +36,7 @@ export function saidTwice<T extends { source: RowSource }>(
     const reason = `the ${rule.split("-")[0]} stands in row ${before.row}${place} as well, ${why}: both are counted`;
     const name = nameOf(one);
     unread.push({ sheet, name, reason, source, inUse: true, ...(per === undefined ? {} : { per: per(one) }) });
-    issues.push(sheetIssue({ ...source, rule, severity: "warning", raw: name, reason, expected, action }));
+    issues.push(logEntry({ ...source, rule, severity: "warning", raw: name, reason, expected, action }));
   }
   return { issues, unread };
 }

@@ -1,11 +1,11 @@
 import type { Book } from "../../records/book.ts";
 import type { HarvestFieldKey } from "../../records/harvest-field.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
+import { logEntry } from "../../records/log-entry.ts";
 import { isOnlyPlanned } from "../../records/planned-trial.ts";
 import type { Settings } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import { sourceOf, sourcesOf, type Tray } from "../../records/tray.ts";
-import { cleaningIssue } from "../cleaning-issue.ts";
 import type { ColumnPin, ColumnPlan } from "../columns/column-plan.ts";
 import { guessFields } from "../columns/guess-fields.ts";
 import { saysUse } from "../columns/use-columns.ts";
@@ -256,7 +256,7 @@ function startedOf(
     const row = sourceOf(own[0]!).row;
     const many = own.length === 1 ? "1 tray is" : `${own.length} trays are`;
     const reason = `${many} planned and not started: ${own.every(({ inoculatedOn }) => inoculatedOn === undefined) ? "no date is filled in yet" : "the day of inoculation is still to come"}`;
-    issues.push(cleaningIssue({ file, row, rule: "planned-not-started", severity: "note", reason }));
+    issues.push(logEntry({ file, row, rule: "planned-not-started", severity: "note", reason }));
   }
   return { trays: all.filter((tray) => !only.has(tray)), planned };
 }

@@ -1,6 +1,6 @@
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
+import { logEntry } from "../../records/log-entry.ts";
 import type { RawTable, Remark } from "../../records/sheet.ts";
-import { sheetIssue } from "../sheet-issue.ts";
 import { isNothing } from "./cell-kind.ts";
 
 const remarkRules: ReadonlySet<string> = new Set<Remark["rule"]>(["title-line", "section-title", "footnote"]);
@@ -43,7 +43,7 @@ export class LeftRows {
   /** Says that a quotation mark is never closed. */
   sayUnclosed(cells: ReadonlyArray<string>, row: number): void {
     this.issues.push(
-      sheetIssue({
+      logEntry({
         file: this.file,
         row,
         rule: "unclosed-quote",

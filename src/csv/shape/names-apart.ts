@@ -1,5 +1,5 @@
 import type { Issue } from "../../records/issue.ts";
-import { sheetIssue } from "../sheet-issue.ts";
+import { logEntry } from "../../records/log-entry.ts";
 
 /** Names of columns, the second and later ones of a name numbered; one entry of the log for each. */
 export function namesApart(
@@ -21,7 +21,7 @@ export function namesApart(
     const renamed = `${name} (${number})`;
     taken.add(renamed.toLowerCase());
     issues.push(
-      sheetIssue({
+      logEntry({
         file,
         row: headerRow,
         column: name,

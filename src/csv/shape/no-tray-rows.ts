@@ -1,5 +1,5 @@
+import { logEntry } from "../../records/log-entry.ts";
 import type { ListRole } from "../../records/sheet.ts";
-import { sheetIssue } from "../sheet-issue.ts";
 import { isNothing } from "./cell-kind.ts";
 import { findHeader } from "./find-header.ts";
 import { firstRows, type Grid, rowsOfGrid, type SheetRow } from "./grid.ts";
@@ -32,7 +32,7 @@ export function leaveExample(left: LeftRows, cells: string[], row: number): void
     .trim()
     .slice(0, 120);
   const action = "Delete the row; if it is a real tray, give it a name that is no word for an example";
-  left.issues.push(sheetIssue({ file: left.file, row, rule: "example-row", severity: "note", raw, reason, action }));
+  left.issues.push(logEntry({ file: left.file, row, rule: "example-row", severity: "note", raw, reason, action }));
 }
 
 // Words of programs that print or export a sheet, in the eight languages; from memory.

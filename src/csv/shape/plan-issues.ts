@@ -1,6 +1,6 @@
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
+import { logEntry } from "../../records/log-entry.ts";
 import type { ReadingPlan } from "../../records/reading-plan.ts";
-import { sheetIssue } from "../sheet-issue.ts";
 import type { FoundHeader } from "./find-header.ts";
 import type { SheetRow } from "./grid.ts";
 import type { Survey } from "./survey-rows.ts";
@@ -9,7 +9,7 @@ import { isValueLike } from "./value-like.ts";
 /** The entries of the log that say how a table was taken, each with the setting that undoes it. */
 export const planIssues = ({ file, assumptions }: ReadingPlan): Issue[] =>
   assumptions.map(({ rule, says, columns, row, example, undo }) =>
-    sheetIssue({
+    logEntry({
       file,
       row,
       column: columns.join(", "),
@@ -29,7 +29,7 @@ export function withoutHeader(
 ): { issues: Issue[]; leftOut: LeftOutRow[] } {
   const reason = "no row reads like a header: a row of column names above the data is missing";
   const leftOut = sample.map(({ row, cells }) => ({ file, row, cells, rule: "no-header", reason }));
-  const issue = sheetIssue({
+  const issue = logEntry({
     file,
     row: sample[0]!.row,
     rule: "no-header",
@@ -45,7 +45,7 @@ export function withoutHeader(
 
 /** Columns are named by amounts, of which nobody says what they are. */
 export const valuesInHeader = (file: string, { lastRow }: FoundHeader, values: ReadonlyArray<string>): Issue =>
-  sheetIssue({
+  logEntry({
     file,
     row: lastRow,
     rule: "values-as-names",
@@ -61,7 +61,7 @@ export const valuesInHeader = (file: string, { lastRow }: FoundHeader, values: R
 
 /** Columns headed by days are read as flushes. */
 export const daysAsFlushes = (file: string, { lastRow }: FoundHeader, days: ReadonlyMap<string, string>): Issue =>
-  sheetIssue({
+  logEntry({
     file,
     row: lastRow,
     rule: "days-as-flushes",
@@ -75,7 +75,7 @@ export const daysAsFlushes = (file: string, { lastRow }: FoundHeader, days: Read
 
 /** A first column of codes without a name. */
 export const namelessIssue = (file: string, { lastRow }: FoundHeader): Issue =>
-  sheetIssue({
+  logEntry({
     file,
     row: lastRow,
     rule: "nameless-trays",
@@ -91,7 +91,7 @@ export function sayEmpty(file: string, dropped: number, { dataRows }: Survey, ab
   if (dropped > 0) {
     const what = dropped === 1 ? "a column" : `${dropped} columns`;
     const reason = `${what} at the right end without a name and without data left out`;
-    issues.push(sheetIssue({ file, rule: "empty-columns", severity: "note", reason }));
+    issues.push(logEntry({ file, rule: "empty-columns", severity: "note", reason }));
   }
   const values = above.filter(({ cells }) => cells.filter(isValueLike).length >= 2);
   if (dataRows === 0 && values.length >= 2) {
@@ -99,7 +99,7 @@ export function sayEmpty(file: string, dropped: number, { dataRows }: Survey, ab
     const raw = values[0]!.cells.slice(0, 12).join(" | ").slice(0, 300);
     const reason = `${values.length} rows of values stand above the row of names, and none below: they are not read`;
     issues.push(
-      sheetIssue({
+      logEntry({
         file,
         row: values[0]!.row,
         rule: "rows-above-names",
@@ -112,7 +112,7 @@ export function sayEmpty(file: string, dropped: number, { dataRows }: Survey, ab
     );
   } else if (dataRows === 0) {
     const reason = "the sheet has a header and no rows of data";
-    issues.push(sheetIssue({ file, rule: "header-only", severity: "note", reason }));
+    issues.push(logEntry({ file, rule: "header-only", severity: "note", reason }));
   }
   return issues;
 }

@@ -1,5 +1,5 @@
 import type { Issue } from "../../records/issue.ts";
-import { sheetIssue } from "../sheet-issue.ts";
+import { logEntry } from "../../records/log-entry.ts";
 import { type CellKind, cellKind, numberIn } from "./cell-kind.ts";
 import type { FoundHeader } from "./find-header.ts";
 import type { SheetRow } from "./grid.ts";
@@ -132,14 +132,12 @@ export class RaggedRows {
       else if (!widen && end > this.named) {
         const reason = "the row has more cells than the header; what is beyond the last column was left out";
         const raw = shortened(cells.slice(this.named, end).join(" | "));
-        left.issues.push(
-          sheetIssue({ file, row, rule: "long-row", severity: "warning", raw, reason, expected, action }),
-        );
+        left.issues.push(logEntry({ file, row, rule: "long-row", severity: "warning", raw, reason, expected, action }));
       }
     }
     if (!widen && this.uncounted > 0) {
       const reason = `${this.uncounted} further rows have more or fewer cells than the header`;
-      left.issues.push(sheetIssue({ file, rule: "long-row", severity: "warning", reason, expected, action }));
+      left.issues.push(logEntry({ file, rule: "long-row", severity: "warning", reason, expected, action }));
     }
     if (words !== undefined && this.areAllShort(names, words)) {
       const reason =
@@ -147,11 +145,11 @@ export class RaggedRows {
       const action =
         "Put a name that holds the separator into quotation marks; if only cells at the rows' ends are missing, type their separators";
       left.issues.push(
-        sheetIssue({ file, row: short[0]!, rule: "all-rows-short", severity: "warning", reason, expected, action }),
+        logEntry({ file, row: short[0]!, rule: "all-rows-short", severity: "warning", reason, expected, action }),
       );
     } else if (short.length > 0) {
       const reason = `${short.length === 1 ? "one row has" : `${short.length} rows have`} fewer cells than the header; the missing ones are taken as blank`;
-      left.issues.push(sheetIssue({ file, row: short[0]!, rule: "short-row", severity: "note", reason }));
+      left.issues.push(logEntry({ file, row: short[0]!, rule: "short-row", severity: "note", reason }));
     }
     return shifted;
   }
@@ -168,7 +166,7 @@ export class RaggedRows {
     const reason = `the row has ${than} cells than the header, and they do not look like those of the other rows: its values may stand in the wrong columns, so the row was left out`;
     left.leave(cells, row, "shifted-row", reason);
     left.issues.push(
-      sheetIssue({
+      logEntry({
         file: left.file,
         row,
         column: stranger === undefined ? "" : (names[stranger] ?? ""),
@@ -245,7 +243,7 @@ export function splitCells(
       const reason =
         "a separator stands between a name and its unit, and every row has a cell fewer: they are read as one name";
       const more = { severity: "note", reason, result: joined.join(" | ").slice(0, 300) } as const;
-      return { names: joined, issue: sheetIssue({ file, row: lastRow, rule: "name-and-unit", raw, ...more }) };
+      return { names: joined, issue: logEntry({ file, row: lastRow, rule: "name-and-unit", raw, ...more }) };
     }
     const isReached = (column: number): boolean => column < length;
     const matters = (name: string): boolean => ["set", "result", "tray"].includes(words.columnSort(name) ?? "");
@@ -260,7 +258,7 @@ export function splitCells(
     const action =
       "Put a name that holds the separator into quotation marks; if only cells at the rows' ends are missing, type their separators";
     return {
-      issue: sheetIssue({
+      issue: logEntry({
         file,
         row: lastRow,
         rule: "all-rows-short",
@@ -279,7 +277,7 @@ export function splitCells(
   const action =
     "Put numbers with a decimal comma into quotation marks, or separate the cells by semicolons; if a name is missing in the header, add it";
   return {
-    issue: sheetIssue({ file, row: lastRow, rule: "all-rows-long", severity: "error", raw, reason, expected, action }),
+    issue: logEntry({ file, row: lastRow, rule: "all-rows-long", severity: "error", raw, reason, expected, action }),
   };
 }
 

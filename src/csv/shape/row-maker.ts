@@ -1,6 +1,6 @@
 import type { Issue } from "../../records/issue.ts";
+import { logEntry } from "../../records/log-entry.ts";
 import type { ShapeAssumption } from "../../records/reading-plan.ts";
-import { sheetIssue } from "../sheet-issue.ts";
 import { isNothing } from "./cell-kind.ts";
 import { isDitto } from "./fill-down.ts";
 import type { ForEachRecord, Merge } from "./grid.ts";
@@ -76,7 +76,7 @@ function rowIssues(file: string, survey: Survey, names: ReadonlyArray<string>, m
     because !== undefined || names[column] === undefined || merges.blanksOf(column) >= cells
       ? []
       : [
-          sheetIssue({
+          logEntry({
             file,
             column: names[column],
             rule: "fill-down-in-doubt",
@@ -89,7 +89,7 @@ function rowIssues(file: string, survey: Survey, names: ReadonlyArray<string>, m
         ],
   );
   const pooled = merges.asked.map(({ row, column, rows }) =>
-    sheetIssue({
+    logEntry({
       file,
       row,
       column: names[column] ?? "",

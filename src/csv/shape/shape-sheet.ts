@@ -1,5 +1,5 @@
 import type { LeftOutRow } from "../../records/issue.ts";
-import { sheetIssue } from "../sheet-issue.ts";
+import { logEntry } from "../../records/log-entry.ts";
 import { blocksOf, directionOf, turned } from "./direction.ts";
 import { findHeader } from "./find-header.ts";
 import { columnLetters, columnsOfGrid, firstRows, type Grid, gridForParts, gridOf, type SheetRow } from "./grid.ts";
@@ -105,7 +105,7 @@ function turnedTables(grid: Grid, options: TableOptions): OpenedSheet {
       undo: { key: "layout", value: "rows" },
     });
   }
-  const note = sheetIssue({
+  const note = logEntry({
     file: grid.file,
     rule: "trays-as-columns",
     severity: "note",
@@ -118,7 +118,7 @@ function turnedTables(grid: Grid, options: TableOptions): OpenedSheet {
 }
 
 function inDoubt(grid: Grid, sample: ReadonlyArray<SheetRow>): OpenedSheet {
-  const issue = sheetIssue({
+  const issue = logEntry({
     file: grid.file,
     row: sample[0]!.row,
     rule: "layout-in-doubt",
@@ -171,7 +171,7 @@ function setAside(grid: Grid, { range, why }: SideBand, isStated: boolean): Open
     });
     return true;
   });
-  const issue = sheetIssue({
+  const issue = logEntry({
     file: grid.file,
     row: first,
     rule: "beside-table",
@@ -240,7 +240,7 @@ function anyShape(grid: Grid, options: TableOptions, words: SheetWords, areRows 
     return otherList(part, options, words) ?? bandTables(part, options, words, areRows);
   });
   const tables = bands.filter(({ why }) => why === "table").length;
-  const note = sheetIssue({
+  const note = logEntry({
     file: grid.file,
     rule: "side-by-side",
     severity: "note",

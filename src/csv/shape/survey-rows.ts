@@ -1,5 +1,5 @@
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
-import { sheetIssue } from "../sheet-issue.ts";
+import { logEntry } from "../../records/log-entry.ts";
 import { isNothing } from "./cell-kind.ts";
 import { FillSurvey, type FillVerdict } from "./fill-down.ts";
 import type { FoundHeader } from "./find-header.ts";
@@ -238,7 +238,7 @@ class RowSurvey {
         : "it is named unlike the trays and has nothing set for one";
       this.left.leave(cells, row, "row-without-tray", reason);
       this.left.issues.push(
-        sheetIssue({
+        logEntry({
           file,
           row,
           rule: "row-without-tray",

@@ -1,10 +1,10 @@
 import { appendAll } from "../../records/append-all.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
+import { logEntry } from "../../records/log-entry.ts";
 import type { ReadingPlan } from "../../records/reading-plan.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import { perWords } from "../../records/words/per-words.ts";
 import { notASheet } from "../not-a-sheet.ts";
-import { sheetIssue } from "../sheet-issue.ts";
 import { type FoundHeader, findHeader } from "./find-header.ts";
 import {
   columnsOfGrid,
@@ -151,7 +151,7 @@ export function tableOf(grid: Grid, options: TableOptions): OpenedSheet {
 
 /** The tables of a grid from a row on that begins one with other columns. */
 function furtherTables(grid: Grid, firstRow: number, options: TableOptions): OpenedSheet {
-  const note = sheetIssue({
+  const note = logEntry({
     file: grid.file,
     row: firstRow,
     rule: "further-table",
@@ -188,7 +188,7 @@ export function listAndRest(
 
 /** Tables of the same columns side by side, each by itself. @param read opens one of them */
 export function sideBySide(grid: Grid, parts: ColumnRange[], read: (part: Grid) => OpenedSheet): OpenedSheet {
-  const note = sheetIssue({
+  const note = logEntry({
     file: grid.file,
     rule: "side-by-side",
     severity: "note",

@@ -1,7 +1,7 @@
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
+import { logEntry } from "../../records/log-entry.ts";
 import type { ShapeAssumption } from "../../records/reading-plan.ts";
 import type { RawTable } from "../../records/sheet.ts";
-import { sheetIssue } from "../sheet-issue.ts";
 import { isNothing, numberIn } from "./cell-kind.ts";
 import type { SheetRow } from "./grid.ts";
 import { planIssues } from "./plan-issues.ts";
@@ -158,7 +158,7 @@ export function wideTable(
         });
       }),
   };
-  const blanks = sheetIssue({
+  const blanks = logEntry({
     file: table.file,
     row: firstBlank,
     rule: "blank-tray-cells",

@@ -1,11 +1,11 @@
 import type { Issue } from "../../records/issue.ts";
+import { logEntry } from "../../records/log-entry.ts";
 import type { SheetSource } from "../../records/sheet.ts";
 import { textKind } from "../file-kind.ts";
 import { notASheet } from "../not-a-sheet.ts";
 import { shapeSheet } from "../shape/shape-sheet.ts";
 import { openShape, type ShapeSettings, type SheetWords } from "../shape/sheet-words.ts";
 import type { OpenedSheet } from "../shape/table-of.ts";
-import { sheetIssue } from "../sheet-issue.ts";
 import { decodeText } from "./decode-text.ts";
 import { delimiters, detectDelimiter, escapesDelimiters, spacesBeforeQuotes } from "./detect-delimiter.ts";
 import { detectEncoding, startOfText } from "./detect-encoding.ts";
@@ -86,7 +86,7 @@ function unreadDelimiter(sample: string): "spaces" | "#" | ":" | "/" | "^" | "~"
 }
 
 const otherDelimiter = (file: string, delimiter: string, sample: string): Issue =>
-  sheetIssue({
+  logEntry({
     file,
     row: 1,
     rule: "unread-delimiter",
@@ -131,7 +131,7 @@ export function openText(
   const opened = shapeSheet(grid, { words, settings: shapeOf?.(file) ?? openShape });
   if (because === "not UTF-8") {
     opened.issues.unshift(
-      sheetIssue({
+      logEntry({
         file,
         rule: "encoding",
         severity: "note",
@@ -143,7 +143,7 @@ export function openText(
   }
   if (escapes) {
     opened.issues.unshift(
-      sheetIssue({
+      logEntry({
         file,
         rule: "escaped-separator",
         severity: "note",
@@ -156,7 +156,7 @@ export function openText(
   }
   if (damaged) {
     opened.issues.unshift(
-      sheetIssue({
+      logEntry({
         file,
         rule: "damaged-text",
         severity: "warning",

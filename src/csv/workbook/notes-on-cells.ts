@@ -1,7 +1,7 @@
+import { logEntry } from "../../records/log-entry.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import { columnLetters } from "../shape/grid.ts";
 import type { OpenedSheet } from "../shape/table-of.ts";
-import { sheetIssue } from "../sheet-issue.ts";
 
 /** A note pinned to a cell of a workbook, or that the cell is struck through. Rows count from 1, columns from 0. */
 export interface CellNote {
@@ -72,7 +72,7 @@ export function withNotesOnCells(file: string, opened: OpenedSheet, notes: Reado
   const issues = [...opened.issues];
   for (const [row, own] of byRow)
     issues.push(
-      sheetIssue({
+      logEntry({
         file,
         row,
         raw: inOne(own),
@@ -83,7 +83,7 @@ export function withNotesOnCells(file: string, opened: OpenedSheet, notes: Reado
     );
   for (const note of beside)
     issues.push(
-      sheetIssue({
+      logEntry({
         file,
         row: note.row,
         raw: inOne([note]),

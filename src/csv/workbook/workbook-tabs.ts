@@ -1,10 +1,10 @@
+import { logEntry } from "../../records/log-entry.ts";
 import { nameKey } from "../../records/name-key.ts";
 import { notASheet } from "../not-a-sheet.ts";
 import { gridOf, type Merge, type SheetRow } from "../shape/grid.ts";
 import { shapeSheet } from "../shape/shape-sheet.ts";
 import { openShape, type ShapeSettings, type SheetWords } from "../shape/sheet-words.ts";
 import type { OpenedSheet } from "../shape/table-of.ts";
-import { sheetIssue } from "../sheet-issue.ts";
 import { type CellNote, withNotesOnCells } from "./notes-on-cells.ts";
 import { mostTabs, WorkbookLimit } from "./workbook-limit.ts";
 
@@ -23,7 +23,7 @@ export interface WorkbookOptions {
 }
 
 function noSuchTab(file: string, wanted: string, tabs: ReadonlyArray<WorkbookTab>): OpenedSheet {
-  const issue = sheetIssue({
+  const issue = logEntry({
     file,
     rule: "no-such-sheet",
     severity: "error",
@@ -51,7 +51,7 @@ function whyNot(path: string, tab: WorkbookTab, opened: OpenedSheet): OpenedShee
       : first.rule === "no-header"
         ? "it has no row of column names above data"
         : first.reason;
-  const issue = sheetIssue({
+  const issue = logEntry({
     file: `${path} > ${tab.name}`,
     rule: "tab-not-read",
     severity: first?.rule === "layout-in-doubt" ? "error" : "note",
@@ -65,7 +65,7 @@ function whyNot(path: string, tab: WorkbookTab, opened: OpenedSheet): OpenedShee
 
 function hiddenTab(path: string, tab: WorkbookTab): OpenedSheet {
   const { rows } = tab.read();
-  const issue = sheetIssue({
+  const issue = logEntry({
     file: `${path} > ${tab.name}`,
     rule: "tab-not-read",
     severity: rows.length > 1 ? "warning" : "note",

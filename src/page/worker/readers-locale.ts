@@ -1,5 +1,5 @@
-import { cleaningIssue } from "../../cleaning/cleaning-issue.ts";
 import type { Book } from "../../records/book.ts";
+import { logEntry } from "../../records/log-entry.ts";
 
 /**
  * A reader's language tag for numbers beside English words: its digits are always 0 to 9.
@@ -38,7 +38,7 @@ export function writeNumbersFor(book: Book, locale: string): void {
   if (writesAlike(locale, book.settings.locale)) return;
   book.settings = { ...book.settings, locale };
   book.issues.push(
-    cleaningIssue({
+    logEntry({
       file: "settings.csv",
       rule: "locale-of-the-browser",
       severity: "note",

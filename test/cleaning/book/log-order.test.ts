@@ -1,14 +1,14 @@
 import { expect, test } from "vitest";
-import { cleaningIssue } from "../../../src/cleaning/cleaning-issue.ts";
 import { groupIssues } from "../../../src/cleaning/group-issues.ts";
 import { inSheetOrder } from "../../../src/cleaning/in-sheet-order.ts";
 import { issuesCsv } from "../../../src/cleaning/issues-csv.ts";
 import { remarksOfLoss } from "../../../src/cleaning/read-remarks.ts";
 import type { ColumnReading } from "../../../src/records/book.ts";
 import type { Issue } from "../../../src/records/issue.ts";
+import { logEntry } from "../../../src/records/log-entry.ts";
 
 const issue = (entry: Partial<Issue> = {}): Issue =>
-  cleaningIssue({ file: "a.csv", rule: "r", severity: "note", reason: "why", ...entry });
+  logEntry({ file: "a.csv", rule: "r", severity: "note", reason: "why", ...entry });
 
 test("an entry is of a whole file unless it says more", () => {
   expect(issue()).toEqual({

@@ -1,6 +1,0 @@
-import type { Issue } from "../records/issue.ts";
-
-/** An entry of the log about a whole file unless said otherwise. */
-export function sheetIssue(entry: Pick<Issue, "file" | "rule" | "severity" | "reason"> & Partial<Issue>): Issue {
-  return { row: 0, column: "", raw: "", result: "", expected: "", action: "", ...entry };
-}
