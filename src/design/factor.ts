@@ -50,7 +50,7 @@ export const incubationFactor: Factor = amount("incubation_c", (tray) => tray.in
 export const cultureAgeFactor: Factor = amount("culture_age_days", (tray) => tray.cultureAgeDays);
 export const generationFactor: Factor = amount("culture_generation", (tray) => tray.cultureGeneration);
 export const batchFactor: Factor = text("batch", (tray) => tray.batch);
-const loadFactor: Factor = text("load", (tray) => tray.load);
+export const loadFactor: Factor = text("load", (tray) => tray.load);
 export const jarFactor: Factor = text("jar", (tray) => tray.jar);
 export const chamberFactor: Factor = text("chamber", (tray) => tray.chamber);
 export const shelfFactor: Factor = text("shelf", (tray) => tray.shelf);
