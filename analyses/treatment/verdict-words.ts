@@ -99,6 +99,13 @@ export function endsOf(
 const against = (thing: Factor, from: Level | undefined): Sentence =>
   from === undefined ? [" than the others"] : [" than ", besideLevel(thing, from)];
 
+/** Whether a difference is 0 in the decimals of its range, which two digits of its width tell. */
+function isNought({ estimate, interval }: Difference): boolean {
+  const width = interval === undefined ? 0 : interval.upper - interval.lower;
+  const step = Number.isFinite(width) && width > 0 ? 10 ** (Math.floor(Math.log10(width)) - 1) : 0;
+  return Math.abs(estimate) <= step / 2;
+}
+
 /** Both ends came out alike: nothing is more or less. */
 function sameSentence(
   factor: Factor,
@@ -200,7 +207,7 @@ export function verdictSentence(
   if (difference === undefined) return [`Cannot tell: ${cannotTellWords(what, decision, beside).reason}.`];
   const { unit } = response;
   const { to, from, sign } = endsOf(difference, words);
-  if (difference.estimate === 0) return sameSentence(factor, decision, words, unit);
+  if (isNought(difference)) return sameSentence(factor, decision, words, unit);
   const estimate = sign * difference.estimate;
   const amount = amountMore(difference, estimate, unit, words);
   const between = betweenWords(difference, unit, sign, words);
