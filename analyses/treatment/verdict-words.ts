@@ -102,8 +102,9 @@ const against = (thing: Factor, from: Level | undefined): Sentence =>
 /** Whether a difference is 0 in the decimals of its range, which two digits of its width tell. */
 function isNought({ estimate, interval }: Difference): boolean {
   const width = interval === undefined ? 0 : interval.upper - interval.lower;
-  const step = Number.isFinite(width) && width > 0 ? 10 ** (Math.floor(Math.log10(width)) - 1) : 0;
-  return Math.abs(estimate) <= step / 2;
+  if (estimate === 0 || !Number.isFinite(width) || width === 0) return estimate === 0;
+  const secondDigit = Math.floor(Math.log10(width)) - 1;
+  return Math.abs(estimate) < 10 ** secondDigit / 2;
 }
 
 /** Both ends came out alike: nothing is more or less. */
