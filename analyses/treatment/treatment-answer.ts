@@ -188,7 +188,12 @@ function partsAt(trial: Trial, of: TreatmentDecision, decision: Decision, words:
   const { response } = of;
   const started = someLost(of) ? of.started() : undefined;
   const later = decision.verdict === "open" ? couldShowAfter(decision, 1, of.settings) : undefined;
-  const tables = [levelsTable(of, decision), pairsTable(of, decision), usualTable(of, decision), readingsTable(of)];
+  const tables = [
+    levelsTable(of, decision),
+    pairsTable(of, decision),
+    usualTable(of, decision, trial.trays),
+    readingsTable(of),
+  ];
   return {
     certainty: decision.verdict === "cannot-tell" ? ("open" as const) : decision.verdict,
     sentence: verdictSentence(of, decision, words, isDrawnByLot(trial), later),

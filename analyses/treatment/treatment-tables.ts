@@ -7,9 +7,10 @@ import {
   rangesOfMeans,
 } from "../../src/decisions/verdict/index.ts";
 import type { Factor } from "../../src/design/factor.ts";
-import { isLost } from "../../src/records/tray.ts";
+import { isLost, type Tray } from "../../src/records/tray.ts";
 import { inSentence, levelLabel, levelName } from "../comparison/level-text.ts";
 import { usualOf } from "../comparison/usual-level.ts";
+import { levelIn } from "./compared-trays.ts";
 import { isTrend, type TreatmentDecision } from "./treatment-decision.ts";
 
 const labelOf = (thing: Factor, level: Level): string => levelLabel(thing, String(level));
@@ -82,12 +83,23 @@ export function pairsTable({ thing: { factor }, response }: TreatmentDecision, d
   };
 }
 
-/** Every level against the usual one; undefined where nothing is compared. */
+/**
+ * Every level against the usual one, which is one for all responses; undefined where nothing is compared.
+ * @param trays of the book
+ */
 export function usualTable(
   { thing: { factor }, response, settings }: TreatmentDecision,
   decision: Decision,
+  trays: ReadonlyArray<Tray>,
 ): Table | undefined {
-  const used = decision.levels.filter(({ mean }) => mean !== undefined);
+  const counts = new Map<Level | undefined, number>();
+  for (const tray of trays) {
+    const level = levelIn(factor, tray);
+    counts.set(level, (counts.get(level) ?? 0) + 1);
+  }
+  const used = decision.levels.flatMap(({ mean, level }) =>
+    mean === undefined ? [] : [{ level, started: counts.get(level) ?? 0 }],
+  );
   if (used.length < 3) return undefined;
   const { one, by } = usualOf(used, settings.usual);
   const usual = one.level;
