@@ -1,8 +1,8 @@
 #!/usr/bin/env node
+import { setFlagsFromString } from "node:v8";
 import { Command, CommanderError, Option } from "commander";
 import { version } from "../engine/version.ts";
 import { visibleText } from "../report/visible-text.ts";
-import { compileLater } from "./compile-later.ts";
 import {
   budget,
   doseList,
@@ -224,7 +224,9 @@ Examples:
   return program;
 }
 
-compileLater();
+// Has Node 20 compile code for speed six times later than it would: a command is over before most of its code has paid for
+// that, and what runs for long is compiled all the same. Newer versions of Node have no such flag.
+if (process.versions.node.startsWith("20.")) setFlagsFromString("--interrupt-budget=800000");
 // whoever reads the output may have seen enough of it ("| head"); what a command writes to files is written all the same
 for (const stream of [process.stdout, process.stderr])
   stream.on("error", (error: NodeJS.ErrnoException) => {

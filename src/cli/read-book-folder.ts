@@ -3,7 +3,6 @@ import { basename, dirname, join, relative, resolve } from "node:path";
 import type { NotRead } from "../engine/read-book.ts";
 import type { SheetSource } from "../records/sheet.ts";
 import { type BookFile, bookFiles, shownName } from "./book-files.ts";
-import { compileSoonerIfLarge } from "./compile-later.ts";
 import { fileTrouble, PlainFailure } from "./plain-failure.ts";
 import { isSystemPlace } from "./system-place.ts";
 
@@ -149,7 +148,6 @@ const missed = ({ notRead }: BookFolder): string => {
 export function readBookFolder(path: string): BookFolder {
   try {
     const folder = readPath(path);
-    compileSoonerIfLarge(folder.sheets.reduce((bytes, { size }) => bytes + size, 0));
     if (folder.sheets.length > 0) return folder;
     throw new PlainFailure(
       `${path}: this folder holds no sheets${missed(folder)}. Put a harvest sheet into ${join(path, "harvests")}, or start a book with: gramwright new ${path}`,
