@@ -74,9 +74,8 @@ function figureOf(of: BookDose): Figure {
   };
 }
 
-/** The trays, as the dose goes by them: a good tray may say otherwise where some are lost. */
-const theTrays = ({ decision }: BookDose): string =>
-  `${decision.seen.some(({ lost }) => lost > 0) ? "counting losses, " : ""}the trays`;
+/** Whether good trays alone may say otherwise than the dose does. */
+const someLost = ({ decision }: BookDose): boolean => decision.seen.some(({ lost }) => lost > 0);
 
 /** What to do because of it. A dose that pays for nothing is no advice, nor is one among equals. */
 function nextOf(trial: Trial, of: BookDose): NextStep[] {
@@ -85,15 +84,15 @@ function nextOf(trial: Trial, of: BookDose): NextStep[] {
   const untried = triedBeside(of, trialTerms(trial));
   if (untried !== undefined) {
     const act: Sentence = ["Meanwhile use ", dosePart(of, use.dose), ", and try ", besideDose(of, untried.step.dose)];
+    const chance = chanceText(untried.step.chanceBetter);
     return [
       {
         rank: "dose",
         act: [...act, " beside it."],
-        because: [
-          "The chance that ",
-          dosePart(of, untried.step.dose),
-          ` ${earns(of)} more is ${chanceText(untried.step.chanceBetter)}.`,
-        ],
+        because:
+          certainty === "open" && someLost(of)
+            ? ["Losses counted, it risks least. ", dosePart(of, untried.step.dose), ` ${earns(of)} more: ${chance}.`]
+            : ["The chance that ", dosePart(of, untried.step.dose), ` ${earns(of)} more is ${chance}.`],
       },
     ];
   }
@@ -107,7 +106,7 @@ function nextOf(trial: Trial, of: BookDose): NextStep[] {
       ],
       because:
         certainty === "open"
-          ? [`It risks least: ${theTrays(of)} cannot tell them apart.`]
+          ? [`It risks least: ${someLost(of) ? "counting losses, " : ""}the trays cannot tell them apart.`]
           : notRuledOut.ruledOut.length === 0 || certainty === "settled"
             ? [
                 `${use.over === undefined ? "Of those tried" : "Between those tried"} it is expected to ${of.decision.priced ? "leave" : "yield"} most.`,
