@@ -142,24 +142,23 @@ function setNumbersAside(header: ReadonlyArray<string>, options: ColumnMeaning[]
   const isNumbered = ({ flush, rank, because }: ColumnMeaning): boolean =>
     flush !== undefined && (rank === 1 || because === aNumber);
   const hasNames = options.some((meanings) => has(meanings, "tray_id"));
+  const isOther = (one: ColumnMeaning, field: HarvestFieldKey): boolean => one.field === field && !isNumbered(one);
   const areFlushes = (field: HarvestFieldKey): boolean => {
-    const numbered = options.flatMap((meanings) => meanings.filter((one) => one.field === field && isNumbered(one)));
+    const numbered = options.flat().filter((one) => one.field === field && isNumbered(one));
     const places = new Set(numbered.map(({ flush }) => flush));
-    const others = header.filter(
-      (name, index) =>
-        !wordsOf(name).includes("total") &&
-        options[index]!.every((one) => one.field === field && !isNumbered(one)) &&
-        options[index]!.length > 0,
+    const hasOther = options.some(
+      (meanings, index) =>
+        meanings.length > 0 &&
+        meanings.every((one) => isOther(one, field)) &&
+        !wordsOf(header[index]!).includes("total"),
     );
-    return (
-      others.length === 0 &&
-      places.size >= 2 &&
-      (numbered.some(({ rank }) => rank === 1) || (hasNames && places.has(1)))
-    );
+    const isBare = numbered.some(({ rank }) => rank === 1);
+    return !hasOther && places.size >= 2 && (isBare || (hasNames && places.has(1)));
   };
+  const ofFlushes = (["fresh_g", "dry_g"] as const).filter(areFlushes) as HarvestFieldKey[];
   options.forEach((meanings, index) => {
     options[index] = meanings.flatMap((one) => {
-      if (!isNumbered(one) || areFlushes(one.field)) return [one];
+      if (!isNumbered(one) || ofFlushes.includes(one.field)) return [one];
       const { flush: _, ...weight } = one;
       return one.rank === 1 ? [] : [weight];
     });
