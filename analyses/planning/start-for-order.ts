@@ -13,6 +13,7 @@ import { dueTrays } from "../due/due-trays.ts";
 import { dueDay, knownDays } from "../due/known-days.ts";
 import { type WaitCurve, waitCurve } from "../due/wait-curve.ts";
 import { type DatedTray, waitSample } from "../due/wait-sample.ts";
+import { traysByLevel } from "../treatment/compared-trays.ts";
 import { traysPerLoadOf } from "../treatment/year-of-trays.ts";
 import { bookSpread } from "./book-spread.ts";
 import { costPerTrayOf } from "./judged-sizes.ts";
@@ -77,9 +78,7 @@ function likeTrays({ trays, settings }: Trial): { ofStrain: Tray[]; trays: Tray[
   const { lots } = cooksInOrder(trays);
   const strain = lots.at(-1)?.trays.at(-1)?.strain;
   const ofStrain = trays.filter((tray) => tray.strain === strain);
-  const doses = new Map<number, number>();
-  for (const { inoculumMillilitres: dose } of ofStrain)
-    if (dose !== undefined) doses.set(dose, (doses.get(dose) ?? 0) + 1);
+  const doses = traysByLevel(ofStrain, doseFactor);
   const said = strain === undefined ? "" : ` of ${strain}`;
   if (doses.size < 2) return { ofStrain, trays: ofStrain, kept: said };
   const typed = typedUsual(settings.usualDose, { kind: "amount", factor: doseFactor });

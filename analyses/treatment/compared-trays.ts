@@ -53,6 +53,16 @@ function laterJarUses(trays: ReadonlyArray<Tray>): { useOf: ReadonlyMap<Tray, st
 export const levelIn = (thing: Factor, tray: Tray): Level | undefined =>
   thing.value === undefined ? thing.level(tray) : thing.value(tray);
 
+/** How many of some trays had each level of a thing; those on which it is not written are left out. */
+export function traysByLevel(trays: ReadonlyArray<Tray>, thing: Factor): Map<Level, number> {
+  const counts = new Map<Level, number>();
+  for (const tray of trays) {
+    const level = levelIn(thing, tray);
+    if (level !== undefined) counts.set(level, (counts.get(level) ?? 0) + 1);
+  }
+  return counts;
+}
+
 /** What is set for a whole room. */
 const ofRooms: ReadonlyArray<string> = ["fruiting_c", "incubation_c"];
 

@@ -10,7 +10,7 @@ import type { Factor } from "../../src/design/factor.ts";
 import { isLost, type Tray } from "../../src/records/tray.ts";
 import { inSentence, levelLabel, levelName } from "../comparison/level-text.ts";
 import { usualOf } from "../comparison/usual-level.ts";
-import { levelIn } from "./compared-trays.ts";
+import { traysByLevel } from "./compared-trays.ts";
 import { isTrend, type TreatmentDecision } from "./treatment-decision.ts";
 
 const labelOf = (thing: Factor, level: Level): string => levelLabel(thing, String(level));
@@ -92,11 +92,7 @@ export function usualTable(
   decision: Decision,
   trays: ReadonlyArray<Tray>,
 ): Table | undefined {
-  const counts = new Map<Level | undefined, number>();
-  for (const tray of trays) {
-    const level = levelIn(factor, tray);
-    counts.set(level, (counts.get(level) ?? 0) + 1);
-  }
+  const counts = traysByLevel(trays, factor);
   const used = decision.levels.flatMap(({ mean, level }) =>
     mean === undefined ? [] : [{ level, started: counts.get(level) ?? 0 }],
   );
