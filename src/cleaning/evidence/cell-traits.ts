@@ -1,4 +1,5 @@
 import { unitNamed } from "../../records/words/units.ts";
+import { asSum, isList } from "../rules/list-in-cell.ts";
 import { parseQuantity } from "../values/parse-quantity.ts";
 import { plainConventions, type QuantityKind } from "../values/quantity-reading.ts";
 import { decimalEvidence } from "./decimal-evidence.ts";
@@ -10,12 +11,15 @@ export interface CellTraits {
   bare?: number;
   /** name of the unit the cell states */
   unit?: string;
+  /** whether it is several amounts with commas between them */
+  isList?: boolean;
 }
 
 const unitBehind = /\d[\s.]*\s*((?:fl\.?\s*)?[a-zµ°%][a-zµ°.%\s]*?)\s*[)?]*$/i;
 
 /** What a cell tells about its column: the decimal mark it shows, and its unit or that it has none. */
 export function cellTraits(text: string, kind: QuantityKind): CellTraits {
+  if (isList(text)) return { ...cellTraits(asSum(text), kind), isList: true };
   const decimalMark = decimalEvidence(text);
   const behind = unitBehind.exec(text);
   const unit = unitNamed(behind?.[1] ?? "", kind);

@@ -11,6 +11,8 @@ import { inUnit, massUnits, volumeUnits } from "./unit-factors.ts";
 export interface QuantityEvidence {
   points: number;
   commas: number;
+  /** cells with several amounts and commas between them */
+  lists: number;
   /** cells by the unit they state */
   units: Map<string, number>;
   /** numbers without a unit, other than 0 */
@@ -74,6 +76,7 @@ const stages = ["inoculated_on", "colonised_on", "fruiting_on", "harvested_on", 
 const newQuantities = (): QuantityEvidence => ({
   points: 0,
   commas: 0,
+  lists: 0,
   units: new Map(),
   bare: 0,
   likely: new Map(),
@@ -104,12 +107,13 @@ const count = (counts: Map<string, number>, key: string): void => void counts.se
 
 function note(
   evidence: QuantityEvidence,
-  { decimalMark, bare, unit }: CellTraits,
+  { decimalMark, bare, unit, isList }: CellTraits,
   { field }: ColumnPlan,
   kind: QuantityKind,
 ): void {
   if (decimalMark === ".") evidence.points++;
   else if (decimalMark === ",") evidence.commas++;
+  if (isList) evidence.lists++;
   if (unit !== undefined) count(evidence.units, unit);
   if (bare === undefined || bare === 0) return;
   evidence.bare++;

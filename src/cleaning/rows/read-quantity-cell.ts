@@ -4,6 +4,7 @@ import { type ColumnPlan, quantityKindOf } from "../columns/column-plan.ts";
 import { temperatureScale } from "../evidence/likely-ranges.ts";
 import { whyImpossible } from "../plausibility/impossible-value.ts";
 import { containerIncluded } from "../rules/container-included.ts";
+import { listInCell } from "../rules/list-in-cell.ts";
 import { eachRule } from "../rules/per-tray.ts";
 import { readOutcome } from "../values/outcome-words.ts";
 import { parseQuantity } from "../values/parse-quantity.ts";
@@ -141,7 +142,9 @@ function numberFact(
     return { value, ...each, remark: remark(rule, reasons(changes), said) };
   }
   if (last === undefined) return { value };
-  return { value, ...each, remark: remark(last.rule, reasons(changes), { severity: "change", result }) };
+  // one list tells how commas are read in the others
+  const open = changes.some(({ rule }) => rule === listInCell.code) ? { open: true } : {};
+  return { value, ...each, ...open, remark: remark(last.rule, reasons(changes), { severity: "change", result }) };
 }
 
 /** What is put into a tray before anything can become of it: "compost" there is no word for its end. */

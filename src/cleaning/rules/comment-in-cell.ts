@@ -20,6 +20,22 @@ const amountWords = new Set(
     .concat("half double twice dozen halb doppelt demi doble doppio".split(" "))
     .flatMap((phrase) => phrase.split(" ")),
 );
+/** Words that say how good a harvest was, in the eight languages, from memory; beside those for a good tray. */
+const praise = new Set(
+  phrasesOf((words) => words.outcomes.good).concat(
+    "nice very wow hmm hm best super top lovely huge big small tiny poor klein groß schön beau belle petit bonito pequeño bello piccolo mooi klein mała ładna".split(
+      " ",
+    ),
+  ),
+);
+/** "240g nice!", "240 g :)": a number with its unit, and nothing behind it but praise or marks */
+const praised = /^(.*\d\s*(?:g|kg|grams?|oz|lbs?|ml|cc)\.?)\s+([^\d%/+*=~<>?()[\]]+)$/iu;
+const isPraise = (remark: string): boolean => {
+  const words = fold(remark)
+    .replace(/[^\p{L} ]/gu, "")
+    .trim();
+  return words === "" || words.split(/ +/).every((word) => praise.has(word)) || praise.has(words);
+};
 const changesNothing = (remark: string): boolean =>
   fold(remark)
     .split(" ")
@@ -40,6 +56,8 @@ export const commentInCell: CleaningRule = {
   apply(text) {
     const alone = net.exec(text) ?? apart.exec(text);
     if (alone !== null && changesNothing(alone[2] ?? "")) return without(alone[1]!, alone[2] ?? "");
+    const [, praisedAmount, remark = ""] = praised.exec(text) ?? [];
+    if (praisedAmount !== undefined && isPraise(remark)) return without(praisedAmount, "");
     const match = /^(.*\d.*?)\s*[([]\s*(\D[^()[\]]*)[)\]]$/.exec(text);
     const plain = match === null ? behind.exec(text) : null;
     if (plain !== null && withoutStop(plain[1]!) !== withoutStop(text))

@@ -8,6 +8,7 @@ import { decimalComma } from "./decimal-comma.ts";
 import { decimalOrThousands } from "./decimal-or-thousands.ts";
 import { fraction } from "./fraction.ts";
 import { lightCycle } from "./light-cycle.ts";
+import { listInCell } from "./list-in-cell.ts";
 import { missingValue } from "./missing-word.ts";
 import { namedAmount } from "./named-amount.ts";
 import { numberWord } from "./number-word.ts";
@@ -46,6 +47,7 @@ export const cleaningRules: ReadonlyArray<CleaningRule> = [
   lightCycle,
   workedAmount,
   timesInCell,
+  listInCell,
   sumInCell,
   boundedAmount,
   commentInCell,

@@ -93,6 +93,8 @@ export type QuantityReading =
 export interface Conventions {
   /** mark before the decimals; "" when not known */
   decimalMark: "" | "." | ",";
+  /** whether commas stand between the column's amounts: "120, 60, 25" */
+  commasPart: boolean;
   /** unit of a number typed without one; "" when not known. Kinds with one natural unit (days, hours, count) need none. */
   bareUnit: string;
   /** why `bareUnit` is what it is, as a reason: "the header says oz" */
@@ -109,6 +111,7 @@ export interface Conventions {
 /** Conventions of a place that states none, with canonical units for numbers without one. */
 export const plainConventions: Readonly<Conventions> = Object.freeze({
   decimalMark: "",
+  commasPart: false,
   bareUnit: "",
   bareUnitReason: "",
   percentStyle: "",

@@ -36,6 +36,10 @@ const unreadable = (kind: QuantityKind, rule: string, reason: string, expected =
   changes: [{ rule, reason }],
 });
 
+/** How several amounts are typed that belong together. */
+export const addedUp = "one weight, or those to be added up with + between them, such as 130 + 60 g";
+const severalOf = (kind: QuantityKind): string => (kind === "mass" ? addedUp : exampleOf[kind]);
+
 const value = (kind: QuantityKind, amount: number, changes: Change[]): QuantityReading => ({
   kind: "value",
   value: amount,
@@ -180,7 +184,8 @@ export function readAmount(text: string, kind: QuantityKind, conventions: Readon
     if (unit === undefined) {
       const other = unitOfAnyKind(first.unitText, kind);
       if (other !== undefined) return wrongUnit(other, kind);
-      return unreadable(kind, "not-a-number", "more than a number and a unit");
+      const apart = kind === "mass" || kind === "volume" ? ", and a remark behind a comma" : "";
+      return unreadable(kind, "not-a-number", "more than a number and a unit", exampleOf[kind] + apart);
     }
     if (Number.isNaN(unit.factor)) return withPower(readBareNumber(first.amount, kind, conventions));
     return withPower(readWithUnit(first.amount, unit, kind, conventions));
@@ -191,7 +196,8 @@ export function readAmount(text: string, kind: QuantityKind, conventions: Readon
   for (const [index, unit] of units.entries()) {
     const falls = unit !== undefined && unit.offset === 0 && unit.sizedBy === undefined && unit.factor < before;
     const { amount } = terms[index]!;
-    if (!falls || amount < 0) return unreadable(kind, "not-a-number", "several numbers that do not make one amount");
+    if (!falls || amount < 0)
+      return unreadable(kind, "not-a-number", "several numbers that do not make one amount", severalOf(kind));
     total += amount * unit.factor;
     before = unit.factor;
   }

@@ -16,6 +16,9 @@ testRule(
     ["210 (scale off)", "mass", "about 210"],
     ["210 g (from memory)", "mass", "about 210"],
     ["210 (geschätzt)", "mass", "about 210"],
+    ["240g nice!", "mass", "240"],
+    ["240 g 👍", "mass", "240"],
+    ["240g very good", "mass", "240"],
     ["7 days - slow corner", "days", "7"],
   ],
   [
@@ -26,5 +29,7 @@ testRule(
     ["205 - bag", "mass", "unreadable"],
     ["30, half", "mass", "unreadable"],
     ["30 g.", "mass", "30"],
+    ["240 g block", "mass", "unreadable"],
+    ["240 g more", "mass", "unreadable"],
   ],
 );
