@@ -85,6 +85,34 @@ describe("sheets are saved under their own names, one per source file", () => {
     expect(again.unread?.filter(({ inUse }) => !inUse).map(({ name }) => name)).toEqual(["bag"]);
   });
 
+  test("a cell that changes what another one says is saved as typed", async () => {
+    await opened(files);
+    type("costs", "grain", "per", "3 trays");
+    const [line] = current.value.book.costLines!;
+    expect(line).toMatchObject({ per: "tray", packPrice: 20 });
+    expect(line!.amount / line!.packSize).toBeCloseTo(0.5 / 20 / 3, 12);
+    const again = await bookOf(replaced(files));
+    expect(again.costLines![0]).toMatchObject({ amount: line!.amount, packSize: line!.packSize, per: "tray" });
+  });
+
+  test("a product that could not be read is still asked for, and one made unreadable is written once", async () => {
+    const sheet = [
+      "product,form,grams,current_price,fee_pct",
+      "punnet 200 g,fresh,200,6.50,?",
+      "sachet 50 g,dried,50,20,5",
+    ];
+    const given = { ...files, "products.csv": `${sheet.join("\n")}\nbag 100 g,dried,100,35,5` };
+    await opened(given);
+    const column = workbook().saved.sheets.products!.columns.findIndex(({ key }) => key === "current_price");
+    change([{ sheet: "products", row: 1, column, text: "dear" }]);
+    const again = await bookOf(replaced(given));
+    expect(again.products?.map(({ product }) => product)).toEqual(["sachet 50 g"]);
+    expect(again.unread?.flatMap(({ sheet, name }) => (sheet === "products" ? [name] : []))).toEqual([
+      "bag 100 g",
+      "punnet 200 g",
+    ]);
+  });
+
   test("a workbook is not replaced by its trays alone", async () => {
     const book = await bookOf(files);
     for (const tray of book.trays) tray.file = "shed.xlsx > Spring";

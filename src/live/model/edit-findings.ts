@@ -16,16 +16,19 @@ export interface EditFindings {
  * Notes what the cleaning says of each changed cell: the worst first. What is wrong with a row at a cell nobody changed is
  * noted at the first changed one.
  * @param issues rows are places in the sheet, from 1
- * @param texts rows that were read well, as they would be written
+ * @param rows rows that were read well, as they would be written
  */
 export function noteFindings(
   { findings, written }: EditFindings,
   { sheet, changed }: EditedSheet,
   issues: ReadonlyArray<Issue>,
-  texts?: ReadonlyMap<number, string[]>,
+  rows?: ReadonlyMap<number, string[]>,
 ): void {
   const { name, columns } = sheet;
-  for (const { row, typed } of changed) {
+  for (const { row, typed, cells } of changed) {
+    // "3 jars" under what a use is for moves the amount too: such a cell stays as typed, or its row would say something else
+    const texts = rows?.get(row);
+    const isOwn = texts?.every((text, column) => typed.has(column) || text === cells[column]);
     const about = issues.filter((issue) => issue.row === row);
     for (const column of typed.keys()) {
       const key = cellKey(name, row - 1, column);
@@ -37,8 +40,8 @@ export function noteFindings(
         own.find(({ severity }) => severity === "warning") ??
         own[0];
       if (worst !== undefined) findings.set(key, findingOf(worst));
-      const text = texts?.get(row)?.[column];
-      if ((worst === undefined || !isBad(worst)) && text !== undefined) written.set(key, text);
+      const text = texts?.[column];
+      if (isOwn && (worst === undefined || !isBad(worst)) && text !== undefined) written.set(key, text);
     }
     const [first] = typed.keys();
     const elsewhere = about.find(

@@ -3,7 +3,7 @@ import { defaultSettings, settingDefinitions } from "../../records/setting-defin
 import type { UnreadMoney } from "../../records/unread-money.ts";
 import type { FileToSave } from "./files-to-save.ts";
 import { settingText } from "./settings-sheet-text.ts";
-import { asideReasons, cellText, current, deletedRows, savedRowCount, workbook } from "./workbook.ts";
+import { asideReasons, cellText, deletedRows, savedRowCount, workbook } from "./workbook.ts";
 
 /** Which settings are worth a line: those stated in the book or changed here. */
 const isStated = (row: number, value: string): boolean =>
@@ -13,8 +13,8 @@ const inFile = (file: string, source: string): boolean => file === source || fil
 
 /** Rows of a file's sheet that are not in the money and cannot be changed here: what was bought must not get lost. */
 function unreadRowsOf({ sheet, source }: FileToSave): UnreadMoney[] {
-  const { book } = current.value;
-  return (book.unread ?? []).filter(
+  const { unread = [] } = workbook().saved.book;
+  return unread.filter(
     (one) => one.sheet === sheet && !one.inUse && one.source.row > 0 && inFile(one.source.file, source),
   );
 }
@@ -27,13 +27,16 @@ export function leftOutOf(file: FileToSave): number {
 }
 
 const nameColumns = { costs: "item", products: "product" } as const;
+/** What every line needs, so that one without it is asked for. */
+const neededColumns = { costs: "pack_price", products: "fee_pct" } as const;
 
-/** An unread row as it can be written: its name, and in its note what stood there and why it was not read. */
+/** An unread row as it can be written: its name, a cell that asks, and in its note what stood there and why it was not read. */
 function unreadCells({ name, reason, source }: UnreadMoney, sheet: "costs" | "products", header: string[]): string[] {
   const typed = workbook().saved.book.leftOut.find(({ file, row }) => file === source.file && row === source.row);
   const cells = (typed?.cells ?? []).filter((cell) => cell.trim() !== "").join(" | ");
   const note = `not read: ${reason}${cells === "" ? "" : `; typed: ${cells}`}`;
-  return header.map((key) => (key === nameColumns[sheet] ? name : key === "note" ? note : ""));
+  const texts: Record<string, string> = { [nameColumns[sheet]]: name, [neededColumns[sheet]]: "?", note };
+  return header.map((key) => texts[key] ?? "");
 }
 
 /**
