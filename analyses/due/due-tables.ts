@@ -36,6 +36,8 @@ export function dueTables(due: DueTrays, advice: ReadonlyArray<KeepOrBin>): Tabl
     ...later.slice(0, 12).map(({ what, who, when }) => ["later", `${what}: ${who}`, inCell(when)]),
   ];
   const shown = [...due.trays, ...due.flushes].slice(0, mostRows);
+  // where a harvest is all that is waited for, its days are those of the next step
+  const withHarvest = shown.some(({ next }) => next.step !== "harvest");
   return [
     {
       caption: "What is due, day by day",
@@ -48,7 +50,8 @@ export function dueTables(due: DueTrays, advice: ReadonlyArray<KeepOrBin>): Tabl
       caption: "Every growing tray",
       columns: [
         ...[{ label: "Tray" }, { label: "now" }, { label: "next" }, { label: "from" }, { label: "to" }],
-        ...[{ label: "late after" }, { label: "harvest from" }, { label: "harvest to" }],
+        { label: "late after" },
+        ...(withHarvest ? [{ label: "harvest from" }, { label: "harvest to" }] : []),
         ...[{ label: "chance lost", unit: "share" }, { label: "known from" }],
         ...(withAdvice
           ? [
@@ -64,7 +67,7 @@ export function dueTables(due: DueTrays, advice: ReadonlyArray<KeepOrBin>): Tabl
         stepWords[next.step],
         ...dates(next),
         dateOfDay(next.late),
-        ...dates(next.step === "harvest" ? next : harvest),
+        ...(withHarvest ? dates(next.step === "harvest" ? next : harvest) : []),
         lossChance ?? null,
         basisWords(next.basis),
         ...(withAdvice ? adviceCells(advised.get(tray.trayId)) : []),

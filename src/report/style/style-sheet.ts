@@ -34,7 +34,7 @@ export const sheetStyle = `
 :root[dir=rtl] :is(th, td) { text-align: right; }
 .sheet .long { white-space: normal; min-width: 8rem; max-width: 24rem; }
 .sheet .split { overflow-wrap: anywhere; }
-.sheet .paragraph { min-width: min(12rem, 60vw); }
+.sheet .paragraph { min-width: min(20rem, 60vw); }
 .sheet tbody th.long { max-width: 14rem; }
 @media screen and (max-width: 40rem) {
   .sheet .paragraph { min-width: 10rem; }
