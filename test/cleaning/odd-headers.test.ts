@@ -36,3 +36,21 @@ test('grams of each tray name no harvest, whatever the language of "per"', () =>
   }
   expect(meaningsOfHeader("Dry g per tray").map(({ field }) => field)).toContain("dry_g");
 });
+
+// common practice, no source
+test.each([
+  ["Fresh g (all flushes)", "fresh_g g"],
+  ["Total fresh g (3 flushes)", "fresh_g g"],
+  ["Dry g (8 h at 45 C)", "dry_g"],
+  ["Supplement (g bran)", "supplement_g g"],
+  ["Yield (g dry)", "dry_g g"],
+  ["Weizenkleie (g)", "supplement_g g"],
+  ["Ile suplementu (g)", "supplement_g g"],
+  ["Trocken ges. g", "dry_g g"],
+  ["2nd flush (g fresh)", "fresh_g g 2"],
+  ["T1 (big)", ""],
+  ["S1 (1. Ernte)", ""],
+])("a remark in brackets, or what a unit is of, hides no column: %s", (header, says) => {
+  const found = meaningsOfHeader(header).map(({ field, unit, flush = "" }) => `${field} ${unit} ${flush}`.trim());
+  expect(found.join(", ")).toBe(says);
+});

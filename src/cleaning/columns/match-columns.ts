@@ -100,10 +100,11 @@ const isThing = ({ field }: { field: HarvestFieldKey }): boolean => field === "t
 /** A weight of the harvest by a name of its own. */
 const isHarvestWeight = ({ field, rank, flush }: ColumnMeaning): boolean =>
   rank > 1 && flush === undefined && (field === "fresh_g" || field === "dry_g");
-/** What grain spawn and liquid culture are called in the other's unit. */
+/** What grain spawn and liquid culture are called in the other's unit, and the supplement in grams. */
 const inOtherUnit: Readonly<Partial<Record<HarvestFieldKey, ReadonlyArray<HarvestFieldKey>>>> = {
   spawn_g: ["inoculum_ml", "spawn_pct"],
   inoculum_ml: ["spawn_g", "spawn_pct"],
+  supplement: ["supplement_g"],
 };
 
 /** A meaning with the unit of the header; "Spawn (ml)" and "Inoculum (g)" are what has such a unit. */
@@ -153,6 +154,8 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
   if (shorter !== undefined) return meaningsByWords(shorter, asWritten);
   const whole = byWholeName(header);
   if (whole.length > 0) return whole;
+  const ofWhat = byUnitOfWhat(header, asWritten);
+  if (ofWhat.length > 0) return ofWhat;
   const stated = headerParts(header);
   // "ml", "cc": a header that is nothing but a unit
   const bare = stated.units.length === 0 ? [...unitsNamed(header), ...unitsNamed(stated.name)] : [];
@@ -196,8 +199,23 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
     notesByName(header),
     checkByName(header),
     ofEach === header ? [] : meaningsByWords(ofEach, asWritten),
+    // "Fresh g (all flushes)"
+    stated.units.length > 0 || stated.name === header
+      ? []
+      : meaningsByWords(stated.name, asWritten).filter(({ unit }) => unit !== ""),
   ];
   return rarely.find((found) => found.length > 0) ?? [];
+}
+
+/** "Supplement (g bran)", "Yield (g dry)": a unit in brackets, and what it is of, which the name bears out. */
+function byUnitOfWhat(header: string, asWritten: boolean): ColumnMeaning[] {
+  const [, name = "", unit = "", of = ""] =
+    /^(.*\p{L}.*?)\s*[([](\p{L}{1,6})[\s,]+(\p{L}[\p{L} ]*)[)\]]$/u.exec(header) ?? [];
+  if (unitsNamed(unit).length === 0) return [];
+  const both = meaningsByWords(`${name} ${of} (${unit})`, asWritten);
+  if (both.length > 0) return both;
+  const fields = meaningsOf(wordsOf(of)).map(({ field }) => field);
+  return meaningsByWords(`${name} (${unit})`, asWritten).filter(({ field }) => fields.includes(field));
 }
 
 /** "Fresh (g) a" beside "Fresh (g) b": a weight in parts, or weighed twice, whose letters are no small words. */

@@ -17,7 +17,7 @@ export const dutch: Vocabulary = {
     chamber: "ruimte|cel|kweekcel|tent|kamer|kweekruimte",
     operator: "wie|?door|medewerker|initialen|geënt door",
     container: "container|zaktype|bakmaat|emmer|verpakking|formaat",
-    substrate_wet_g: "substraatgewicht|nat substraat|vulgewicht|zakgewicht",
+    substrate_wet_g: "substraatgewicht|substraat g|nat substraat|vulgewicht|zakgewicht",
     grain_dry_g: "droog graan|graan|rijst|droge rijst|rogge|gierst|sorghum|droog substraat",
     supplement: "supplement|bijvoeding|toeslag|additief|zemelen|sojahullen|gips|recept",
     supplement_grade: "kwaliteit|klasse|merk|leverancier supplement",

@@ -10,6 +10,9 @@ export interface FlushInHeader {
   rest: string;
 }
 
+/** "flushes" beside "flush" */
+const isPlural = (word: string): boolean => names.has(word) && [1, 2].some((end) => names.has(word.slice(0, -end)));
+
 const numberOf = (word: string): number | undefined => {
   if (/^[1-9]$/.test(word)) return Number(word);
   const place = ordinals.get(word);
@@ -24,6 +27,8 @@ export const bareOrdinal = (header: string): number | undefined => {
 
 /** A header with one number or ordinal among its words, and without it: "Fresh 2 (g)", "dry2", "1st wet wt", "1. Ernte". */
 export function numberedHeader(header: string): { place: number; name: string } | undefined {
+  // "Dry g (8 h)": a number in a remark
+  if (/[([][^)\]]*\d\s+\p{L}/u.test(header)) return undefined;
   const parts = header.replace(/(\p{Ll})(?=[1-9](?!\d))/gu, "$1 ").split(/([^\p{L}\p{N}]+)/u);
   const places = parts.map((part) => numberOf(fold(part)));
   const at = places.findIndex((place) => place !== undefined);
@@ -63,7 +68,8 @@ export function flushInHeader(header: string): FlushInHeader | undefined {
     if (!isName) continue;
     for (const beside of [at + 1, at - 1]) {
       const flush = words[beside] === undefined ? undefined : numberOf(words[beside]!);
-      if (flush === undefined) continue;
+      // "3 flushes" are so many
+      if (flush === undefined || (/^\d$/.test(words[beside]!) && beside < at && isPlural(words[at]!))) continue;
       return { flush, rest: words.filter((_, index) => index !== at && index !== beside).join(" ") };
     }
   }

@@ -17,7 +17,7 @@ export const french: Vocabulary = {
     chamber: "chambre|salle|tente|salle de fructification|serre|cave",
     operator: "qui|?par|opérateur|initiales|fait par",
     container: "contenant|récipient|type de sac|taille du sac|seau|barquette type",
-    substrate_wet_g: "poids du substrat|substrat humide|poids du sac|poids du ballot",
+    substrate_wet_g: "poids du substrat|substrat g|substrat humide|poids du sac|poids du ballot",
     grain_dry_g: "grain sec|céréale|riz|riz sec|seigle|millet|sorgho|substrat sec",
     supplement: "supplément|additif|son|son de blé|coques de soja|gypse|plâtre|recette",
     supplement_grade: "qualité|grade|marque|fournisseur du supplément",

@@ -17,19 +17,20 @@ export const german: Vocabulary = {
     chamber: "Raum|Kammer|Zelt|Fruchtungsraum|Fruchtungskammer|Gewächszelt|Kulturraum",
     operator: "wer|?von|Bearbeiter|Kürzel|beimpft von|Person",
     container: "Behälter|Gefäß|Beuteltyp|Beutelgröße|Schalentyp|Eimer",
-    substrate_wet_g: "Substratgewicht|Substrat nass|Füllgewicht|Blockgewicht|Einwaage nass",
+    substrate_wet_g: "Substratgewicht|Substrat g|Substratmenge|Substrat nass|Füllgewicht|Blockgewicht|Einwaage nass",
     grain_dry_g:
       "Getreide trocken|Korn|Reis|Reis trocken|Roggen|Hirse|Sorghum|Trockensubstrat|Substrat trocken|Einwaage trocken",
     supplement: "Zuschlag|Zusatz|Zuschlagstoff|Additiv|Kleie|Weizenkleie|Sojaschalen|Gips|Rezept|Rezeptur",
     supplement_grade: "Güte|Qualität|Marke|?Sorte|Lieferant Zuschlag",
-    supplement_g: "Zuschlag g|Kleie g|Zusatzmenge|Zusatz %|Zuschlagmenge",
+    supplement_g: "Zuschlag g|Zusatz g|Kleie g|Kleiemenge|Zusatzmenge|Zusatz %|Zuschlagmenge",
     inoculum_ml:
       "Impfmenge|Impfung|Flüssigkultur|FK|Flüssigmyzel|FK ml|LC ml|Inokulum|Dosis|ml pro Beutel|Spritzen|?Spritze|?ml|Impfvolumen|Menge FK|Impfstoff|Impfstoffmenge|Dosis ml",
     spawn_g: "Brut|Körnerbrut|Getreidebrut|Brutmenge|Brutgewicht|?Dosis",
     spawn_pct: "Beimpfungsrate|Impfrate|Brut %|Brutanteil|Brutrate|?Dosis|?Brut|?Körnerbrut|?Brutmenge",
     added_liquid_ml: "Wasserzugabe|Wasser ml|Zusatzwasser|zugegebenes Wasser|Ausgleichswasser|Nährlösung ml",
-    incubation_c: "Inkubationstemperatur|Durchwachstemperatur|Bruttemperatur|Temp. Inkubation|Durchwachsphase °C",
-    fruiting_c: "Fruchtungstemperatur|Temp. Fruchtung|Raumtemperatur|Ertragsphase °C",
+    incubation_c:
+      "Inkubationstemperatur|Inkubation °C|Durchwachstemperatur|Bruttemperatur|Temp. Inkubation|Durchwachsphase °C",
+    fruiting_c: "Fruchtungstemperatur|Fruchtung °C|Temp. Fruchtung|Raumtemperatur|Ertragsphase °C",
     light_hours: "Lichtstunden|Licht h|Beleuchtung|Belichtung",
     inoculated_on: "beimpft am|Impfdatum|angesetzt am|gespickt|Startdatum|Impfung|Beimpfungsdatum|?Start|?Beginn",
     colonised_on: "durchwachsen am|voll besiedelt|Besiedelung fertig|Datum durchwachsen",
@@ -50,7 +51,7 @@ export const german: Vocabulary = {
     note: "Notiz|Bemerkung|Kommentar",
   },
   sameWords: {
-    total: "gesamt|insgesamt|zusammen|summe",
+    total: "gesamt|ges|insgesamt|zusammen|summe",
     weight: "gewicht|gewichte|masse|gew|gewogen",
     temperature: "temperatur|temperaturen",
     number: "nummer|nrn|kennung|bezeichnung",

@@ -17,7 +17,7 @@ export const italian: Vocabulary = {
     chamber: "camera|stanza|tenda|camera di fruttificazione|serra|fungaia",
     operator: "chi|operatore|?da|iniziali|addetto",
     container: "contenitore|tipo di sacco|formato|secchio",
-    substrate_wet_g: "peso substrato|substrato umido|peso del panetto|peso della balla",
+    substrate_wet_g: "peso substrato|substrato g|substrato umido|peso del panetto|peso della balla",
     grain_dry_g: "grano secco|cereale|riso|riso secco|segale|miglio|sorgo|substrato secco",
     supplement: "supplemento|additivo|integratore|crusca|gusci di soia|gesso|ricetta",
     supplement_grade: "grado|qualità|marca|fornitore del supplemento",

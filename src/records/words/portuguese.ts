@@ -17,7 +17,7 @@ export const portuguese: Vocabulary = {
     chamber: "câmara|sala|estufa|tenda|sala de frutificação",
     operator: "quem|operador|?por|iniciais|responsável",
     container: "recipiente|tipo de saco|tamanho do saco|balde|embalagem",
-    substrate_wet_g: "peso do substrato|substrato úmido|peso do pacote|peso do bloco",
+    substrate_wet_g: "peso do substrato|substrato g|substrato úmido|peso do pacote|peso do bloco",
     grain_dry_g: "grão seco|grão|arroz|arroz seco|centeio|painço|sorgo|substrato seco",
     supplement: "suplemento|aditivo|farelo|farelo de trigo|casca de soja|gesso|receita",
     supplement_grade: "grau|qualidade|marca|fornecedor do suplemento",

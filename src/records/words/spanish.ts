@@ -17,7 +17,7 @@ export const spanish: Vocabulary = {
     chamber: "sala|cámara|carpa|cuarto|sala de fructificación|invernadero",
     operator: "quién|operario|?por|iniciales|responsable|sembrado por",
     container: "recipiente|envase|tipo de bolsa|tamaño de bolsa|balde|cubeta",
-    substrate_wet_g: "peso del sustrato|sustrato húmedo|peso húmedo del sustrato|peso de la bolsa",
+    substrate_wet_g: "peso del sustrato|sustrato g|sustrato húmedo|peso húmedo del sustrato|peso de la bolsa",
     grain_dry_g: "grano seco|grano|arroz|arroz seco|centeno|mijo|sorgo|sustrato seco",
     supplement: "suplemento|aditivo|salvado|salvado de trigo|cascarilla de soya|yeso|receta|fórmula",
     supplement_grade: "grado|calidad|marca|proveedor del suplemento",
