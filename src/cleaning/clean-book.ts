@@ -6,6 +6,7 @@ import { logEntry } from "../records/log-entry.ts";
 import type { RawTable, SheetSource, TemperatureReading } from "../records/sheet.ts";
 import type { UnreadMoney } from "../records/unread-money.ts";
 import { accountForRows } from "./account-for-rows.ts";
+import { leaveUnread } from "./columns/leave-unread.ts";
 import { pinsWithoutColumn } from "./columns/plan-columns.ts";
 import { readCosts } from "./costs/read-costs.ts";
 import { inSheetOrder } from "./in-sheet-order.ts";
@@ -76,11 +77,12 @@ export async function cleanBook(sources: ReadonlyArray<SheetSource>, options: Cl
   };
   const opened = await openBookSheets(ordered);
   take(opened);
-  const { tables, settings, settingsOf, pinned } = opened;
+  const { tables, settings, stated, settingsOf, pinned } = opened;
   take(pinned);
   const told = { ...options, besides: lossesToldElsewhere(leftOut) };
   const harvest = readTrays(tables.harvest, settingsOf, pinned.pins, issues, told);
-  take({ issues: pinsWithoutColumn(pinned.pins, harvest.columns) });
+  const money = leaveUnread(tables, pinned.pins);
+  take({ issues: pinsWithoutColumn(pinned.pins, [...harvest.columns, ...money.left]) });
   appendAll(leftOut, harvest.leftOut);
   appendAll(leftOut, rowsOnlyPlanned(harvest.planned ?? []));
   checkBookTrays(harvest.trays, settings, leftOut, harvest.log);
@@ -97,30 +99,28 @@ export async function cleanBook(sources: ReadonlyArray<SheetSource>, options: Cl
   };
   const { account, issues: lost } = accountForRows(tables.harvest, book.trays, leftOut);
   book.account = account;
-  take({ issues: lost });
-  take({ issues: missingColumns(book, tables.harvest) });
-  take({ issues: remarksOfLoss(leftOut) });
+  take({ issues: [...lost, ...missingColumns(book, tables.harvest), ...remarksOfLoss(leftOut)] });
   // where no sheet is a harvest sheet, that one was refused is not by the way
   const isNone = book.harvestFiles.length === 0 && tables.costs.length === 0 && tables.products.length === 0;
   for (const issue of isNone ? issues : []) if (issue.rule === "no-harvest-sheet") issue.severity = "error";
   take({ issues: withoutHarvest(ordered, tables.harvest, issues) });
   const unread = [...opened.unread, ...unopened(ordered, tables), ...moneyBesideTrays(harvest.columns, leftOut)];
   if (tables.costs.length > 0) {
-    const costs = readCosts(tables.costs, settings);
+    const costs = readCosts(money.costs, settings);
     take(costs);
     book.costLines = costs.costLines;
     appendAll(unread, costs.unread);
   }
   if (tables.products.length > 0) {
-    const products = readProducts(tables.products, settings);
+    const products = readProducts(money.products, settings, stated.has("ownerLabourRate"));
     take(products);
     book.products = products.products;
     appendAll(unread, products.unread);
   }
   if (tables["temperature log"].length > 0) {
-    const logged = readTemperatureLog(tables["temperature log"], settings);
+    const { readings, ...logged } = readTemperatureLog(tables["temperature log"], settings);
     take(logged);
-    book.temperatureLog = logged.readings;
+    book.temperatureLog = readings;
   }
   if (unread.length > 0) book.unread = unread;
   book.issues = inSheetOrder(issues, book.columns);

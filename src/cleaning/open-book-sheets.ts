@@ -34,6 +34,8 @@ import { withTwoWeights } from "./two-weights.ts";
 export interface BookTables {
   tables: Record<SheetRole, RawTable[]>;
   settings: Settings;
+  /** the settings that the book states */
+  stated: SettingsRead["stated"];
   /** the settings with those stated for one sheet */
   settingsOf(file: string): Settings;
   /** settings about money that cannot be read */
@@ -263,6 +265,7 @@ export async function openBookSheets(sources: ReadonlyArray<SheetSource>): Promi
     tables: opening.tables,
     settings,
     settingsOf: (file) => settingsFor({ sheets: read.sheets, settings }, file),
+    stated: read.stated,
     unread: read.unread,
     issues: [
       ...opening.issues,

@@ -480,6 +480,20 @@ const ofBooks: Case[] = [
     { files: { "costs.csv": rows(`${costs},life_uses`, "tub,reusable,10,1,piece,1,piece,tray,50") } },
   ],
   ["missing", cost("straw,ingredient,,5,kg,2,kg,cook"), [",,5", ",10,5"]],
+  ["unread-column", cost("straw,ingredient,10,5,kg,2,kg,cook,3", `${costs},crates`), "pins"],
+  [
+    "work-without-pay",
+    product("slices,dried,30,12,5", "product,form,pack_g,price,minutes"),
+    { files: { "settings.csv": "key,value\nowner_labour_rate,12\n" } },
+    { files: { "settings.csv": "key,value\nowner_labour_rate,0\n" } },
+  ],
+  [
+    "discount-of-what",
+    product("slices,dried,30,12,10%", "product,form,pack_g,price,discount"),
+    ["12,10%", "10.80,"],
+    { files: { "products.csv": rows("product,form,pack_g,price,discount,moq", "slices,dried,30,12,10%,5") } },
+  ],
+  ["two-weights", product("Dried 30 g,dried,50,12"), ["Dried 30 g", "Dried 50 g"], ["dried,50", "dried,30"]],
   [
     "missing-made-of",
     product("box,other,,5,", "product,form,pack_g,price,made_of"),

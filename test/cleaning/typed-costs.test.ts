@@ -110,7 +110,11 @@ test.each([
   ["Item,Price,Used,Per\nRye,18.50 a sack (25kg),400 g,tray\n", "0.296 tray"],
   ["Item,Price,Used,Per\nGas,1.20 per m3,0.8 m3,cook\n", "0.96 cook"],
   ["Item,Price,Used,Per\nSpawn,£12 each,1,cook\n", "12 cook"],
-  // work by the minute
+  // work by the minute or the hour
+  ["Task,Hours,Rate,Per\nFilling,1.5,12,load\n", "18 load"],
+  ["Task,Hours,Cost,Per\nFilling,1.5,12,load\n", "left out"],
+  ["Arbeit;Stunden;Stundenlohn;je\nFüllen;1,5;12;Ladung\n", "18 load"],
+  ["Item,Kind,Price,Hours,Per\nFan,energy,0.3,12,shelf day\n", "left out"],
   ["Task,Minutes,Rate,Per\nFilling,45,12/h,cook\n", "9 cook"],
   ["Task,Min,Hourly rate,Per\nPicking,5,12,good tray\n", "1 good tray"],
   ["Item,Kind,Price,Amount,Per\nFilling,my time,12/h,45 min,cook\n", "9 cook"],
@@ -150,7 +154,12 @@ test.each([
   ["Gross", "59.50", true],
   ["Postage", "0", false],
   ["Discount", "", false],
-  ["Colour", "9", false],
+  // how many of them
+  ["Count", "2", true],
+  ["Start", "12040", true],
+  ["Colour", "blue", false],
+  ["Invoice no", "9", false],
+  ["#", "1", false],
 ])("a column %s with %j that is not read puts prices in doubt: %s", async (header, cell, isInDoubt) => {
   const costs = `Item,Price,Pack,Per tray,${header}\nBags,50.00,100,1,${cell}\n`;
   expect(await firstLine(costs)).toBe(isInDoubt ? "0.5 tray, in doubt" : "0.5 tray");
@@ -179,6 +188,13 @@ test.each([
   const costs = `item;${name};per\nrent;80;month\n`;
   const { settings, costLines } = await bookOf({ "harvests/one.csv": harvest, "costs.csv": costs });
   expect([settings.currency, costLines?.length]).toEqual(["USD", 1]);
+});
+
+test("a column that columns.csv leaves unread puts nothing in doubt", async () => {
+  const costs = "Item,Price,Pack,Per tray,Count\nBags,50.00,100,1,2\n";
+  const columns = "file,header,field\ncosts.csv,Count,unread\n";
+  const book = await bookOf({ "harvests/one.csv": harvest, "costs.csv": costs, "columns.csv": columns });
+  expect([book.unread, book.issues.filter(({ file }) => file === "columns.csv")]).toEqual([undefined, []]);
 });
 
 test("a sheet without prices is told by the names it was typed with", async () => {

@@ -22,15 +22,24 @@ test.each([
   ["Product,Pack,Price\nDried 30 g or 50 g,jar,11\n", "asked: Dried 30 g or 50 g"],
   ["SKU,Pack,RRP\nDried 30g jar,30,14\n", "30 g 14"],
   ["SKU,Pack,RRP\nDried 30g jar,3,14\n", "asked: Dried 30g jar"],
+  ["SKU,Grams,RRP\nDried 30g jar,50,14\n", "50 g 14; asked: Dried 30g jar"],
+  ["Product,Size,Price\nDried 1 oz,28,14\n", "28 g 14"],
+  ["Product,Size,Price\nCapsules 60 x 500 mg,60,19\n", "30 g 19"],
   ["Item,Size g,Sell price\nDried slices,8,11.5\n", "8 g 11.5"],
   ["Item,Size,Price\nFresh punnet,200,5\nDried pouch,8,9\n", "200 g 5; asked: Dried pouch"],
   ["Name,Fresh or dried,grams,price\nPunnet,fresh,150,4.50\n", "150 g 4.5"],
+  // how many, in a column that is not read
+  ["Product,Size,Price,Other\nDried,30 g,12.50,2\n", "30 g 12.5; asked: column Other"],
   // money and shares in a column that is not read make a product cheaper; what comes of a price does not
   [
     "Product,Size,Price,Label,Etching\nDried,30 g,12.50,0.10,6.5%\n",
     "30 g 12.5; asked: column Label; asked: column Etching",
   ],
   ["Product,Size,Price,Profit,Sold last month\nDried,30 g,12.50,4.10,12\n", "30 g 12.5"],
+  // what every sale has, or an order, and work that has no price
+  ["Product,Size,Price,Discount\nDried,30 g,12.50,10%\n", "30 g 12.5; asked: Dried"],
+  ["Product,Size,Price,Discount,MOQ\nDried,30 g,12.50,10%,5\n", "30 g 12.5"],
+  ["Product,Size,Price,Time\nDried,30 g,12.50,5 min\n", "30 g 12.5; asked: packing time"],
   // prices of a weight
   ["Product,Form,Price per 100 g\nSlices,dried,24.00\n", "100 g 24"],
   ["Product,Form,Grams,Price per kg\nSlices,dried,50,240\n", "50 g 12"],
@@ -74,6 +83,13 @@ test.each([
     feeFraction === undefined ? [] : [[feeFraction, feeFixed]],
   );
   expect(unread).toHaveLength(feeFraction === undefined ? 1 : 0);
+});
+
+test("work that is to count as nothing is not asked about", async () => {
+  const list = "Product,Size,Price,Time\nDried,30 g,12.50,5 min\n";
+  const settings = "key,value\nowner_labour_rate,0\n";
+  const book = await bookOf({ "harvests/one.csv": harvest, "products.csv": list, "settings.csv": settings });
+  expect(book.unread).toBeUndefined();
 });
 
 test("that a price holds its tax is said in eight languages", async () => {

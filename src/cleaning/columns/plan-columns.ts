@@ -30,7 +30,7 @@ function namesSheet(pin: ColumnPin, file: string): boolean {
 const isForAll = (pin: ColumnPin): boolean => pin.file.trim() === "";
 
 /** The pin of a column: one for this sheet before one for every sheet. */
-function pinOf(pins: ReadonlyArray<ColumnPin>, file: string, header: string): ColumnPin | undefined {
+export function pinOf(pins: ReadonlyArray<ColumnPin>, file: string, header: string): ColumnPin | undefined {
   const named = pins.filter((pin) => same(pin.header, header));
   return named.find((pin) => namesSheet(pin, file)) ?? named.find(isForAll);
 }

@@ -11,6 +11,7 @@ import {
   forOne,
   settleAmount,
   settleCountFor,
+  settleHours,
   settlePeriod,
   settleUnit,
   settleWords,
@@ -21,6 +22,8 @@ const perOne = new RegExp(`^(?:${forOne})\\s+`, "iu");
 /** Names of a price of one: of a kilogram, or of a pack, where the pack holds several. In eight languages; from memory. */
 const ofOne =
   /^(?:unit price|price each|price per (?:unit|piece)|einzelpreis|stuckpreis|prix unitaire|precio unitario|prezzo unitario|stukprijs|cena jednostkowa|preco unitario)$/;
+/** Names of what an hour is paid. In eight languages; from memory. */
+const ofHour = /^(?:rate|pay|wages?|salary|(?:stunden)?(?:lohn|satz)|taux|tarif|tarifa|tariffa|tarief|stawka|taxa)$/;
 const speaksOfPack = /pack|sack|paket|paquet|confezion|pacote|verpakking|opakowani/i;
 
 class PriceCell {
@@ -138,7 +141,7 @@ class PriceCell {
     const kind = costKind.find(row.text("kind"))?.answer;
     const { unit } = splitUnit(row.text("amount"));
     const used = this.measure(unit === "" ? row.text("amount_unit") : unit)?.unit;
-    if (kind === "labour" && used === "hour") return "hour";
+    if (used === "hour" && (kind === "labour" || ofHour.test(plainName(row.headerText("pack_price"))))) return "hour";
     return (kind === "energy" && used === "kWh") || row.has("watts") ? "kWh" : undefined;
   }
 
@@ -171,6 +174,7 @@ class PriceCell {
 export function settlePrice(row: CostRow, settings: Settings, isTorn: boolean): void {
   settleAmount(row);
   settleUnit(row);
+  settleHours(row);
   if (!row.has("pack_price")) return;
   settleWords(row);
   settleCountFor(row);

@@ -35,6 +35,22 @@ export function settleAmount(row: CostRow): void {
   row.take({ amount, per: base.answer });
 }
 
+/** Hours without the power that is drawn in them are hours of work, or of a machine paid by the hour: the amount used. */
+export function settleHours(row: CostRow): void {
+  if (!row.has("hours") || row.has("watts") || row.has("amount")) return;
+  if (costKind.find(row.text("kind"))?.answer === "energy") {
+    row.say("watts", {
+      rule: "missing",
+      reason: "the hours are given and the power drawn in them is not",
+      expected: "a power in W or kW, such as 1500 or 1.5 kW",
+      action: "Type the power, or the kWh as amount",
+    });
+    return;
+  }
+  const hours = row.text("hours");
+  row.take({ amount: /\p{L}/u.test(hours) ? hours : `${hours} h` });
+}
+
 const countFor = /^(\d{1,3})\s*(?:for|für|pour|voor|por)\s+(.+)$/iu;
 /** The one unit of a line of work or energy without a pack is the amount's: "12, 5, min" is not 12 a minute. */
 export function settleUnit(row: CostRow): void {

@@ -59,6 +59,7 @@ function readGrams(
   const [bareUnit, bareUnitReason] =
     stated === "" ? unitOfBare(row, displayUnits) : [stated, "the header or the settings say so"];
   const grams = row.quantity("grams", row.text("grams"), "mass", { bareUnit, bareUnitReason });
+  besideName(row, grams);
   return row.within("grams", grams, { least: 0, above: typeof madeOf !== "object" }, "the weight of one unit");
 }
 
@@ -131,27 +132,54 @@ function takeFormOfName(row: ProductRow): void {
   row.take({ form });
 }
 
-/** Has the row hold the one weight in a text among words: "punnet 150 g" of its pack, "Dried 30 g pouch" of its name; "60 x 0.5 g" is 30 g. */
+/** The one weight in a text among words, and how many of it: "Dried 30 g pouch", "60 x 0.5 g"; undefined where there is none, or more. */
+function weightAmong(text: string): { weight: string; count: number | undefined } | undefined {
+  const [found, second] = text.matchAll(massIn);
+  if (found === undefined || second !== undefined) return undefined;
+  const [whole, number, unit] = found;
+  const times = /(\d{1,3})\s*[x×*]\s*$/u.exec(text.slice(0, found.index))?.[1];
+  if (times === undefined) return /\d/.test(text.replace(whole, "")) ? undefined : { weight: whole, count: undefined };
+  const value = Number((Number(times) * Number(number!.replace(",", "."))).toPrecision(12));
+  return Number.isNaN(value) ? undefined : { weight: `${value} ${unit}`, count: Number(times) };
+}
+
+/** Has the row hold the one weight among the words of its pack or its name. */
 function takeGrams(row: ProductRow): void {
   for (const key of ["grams", "product"] as const) {
     const text = row.text(key);
-    if (key === "product" && row.has("grams") && /\d/.test(row.text("grams"))) continue;
-    const [found, second] = text.matchAll(massIn);
-    if (found === undefined || second !== undefined || found[0] === text) continue;
-    const [whole, number, unit] = found;
-    const times = /(\d{1,3})\s*[x×*]\s*$/u.exec(text.slice(0, found.index))?.[1];
-    const value =
-      times === undefined ? undefined : Number((Number(times) * Number(number!.replace(",", "."))).toPrecision(12));
-    if (Number.isNaN(value) || (times === undefined && /\d/.test(text.replace(whole, "")))) continue;
-    const grams = value === undefined ? whole : `${value} ${unit}`;
+    const among = weightAmong(text);
+    if (among === undefined || among.weight === text) continue;
+    const isCount = among.count !== undefined && row.text("grams") === String(among.count);
+    if (key === "product" && /\d/.test(row.text("grams")) && !isCount) continue;
     row.say(
       key,
       { rule: "weight-among-words", reason: "the one weight in it", expected: "", severity: "change" },
-      grams,
+      among.weight,
     );
-    row.take({ grams });
+    row.take({ grams: among.weight });
     return;
   }
+}
+
+/** how far a rounded ounce or pound lies from its grams. Common practice, no source */
+const roundedBy = 0.05;
+
+/** Says where the name of a product gives another weight than its pack. */
+function besideName(row: ProductRow, grams: number | undefined): void {
+  const among = weightAmong(row.text("product"));
+  const { number, unit } = splitUnit(among?.weight ?? "");
+  const measure = unitNamed(unit, "mass");
+  const value = Number(number.replace(",", "."));
+  if (grams === undefined || measure === undefined || !(value > 0)) return;
+  const named = value * measure.factor;
+  if (Math.abs(named - grams) <= roundedBy * grams) return;
+  row.say("grams", {
+    rule: "two-weights",
+    reason: `the product's name says ${among!.weight}, and its pack holds another weight; the pack's was used`,
+    expected: "one weight in one unit",
+    severity: "warning",
+    action: "Correct the one that is wrong",
+  });
 }
 
 const perWhat = new RegExp(`^(.*\\d\\D*?)\\s*(?:/|(?<!\\p{L})(?:${perWords}|each|ea|a)(?!\\p{L}))\\s*(.*)$`, "iu");

@@ -50,14 +50,36 @@ const productsTwice = (products: ReadonlyArray<Product>) =>
     action: "Take the row out whose price no longer holds, or type where each is sold under channel",
   });
 
+/** Minutes of work that count as nothing, because the owner's time has no rate. */
+function workWithoutPay(products: ReadonlyArray<Product>): { issues: Issue[]; unread: UnreadMoney[] } {
+  const worked = products.filter(({ minutes }) => minutes > 0);
+  if (worked.length === 0) return { issues: [], unread: [] };
+  const { source, minutes } = worked[0]!;
+  const reason = "minutes of work count as nothing, because the owner's time has no rate";
+  const issue = logEntry({
+    ...source,
+    column: "minutes",
+    raw: String(minutes),
+    rule: "work-without-pay",
+    severity: "warning",
+    reason,
+    expected: "owner_labour_rate in settings.csv",
+    action: "Set owner_labour_rate in settings.csv; to 0 if your time is to count as nothing",
+    setting: "owner_labour_rate",
+  });
+  return { issues: [issue], unread: [{ sheet: "products", name: "packing time", reason, source, inUse: true }] };
+}
+
 /**
  * Reads product sheets. A product with anything wrong is left out, with an error that names the row, the column and what
  * to do. Absent costs, fees and taxes are 0, an absent share sold is all, an absent fee base is the price.
+ * @param isRateStated whether the settings state the rate of the owner's time
  * @returns products in the order of the sheets, grams and shares 0 to 1; and the rows left out or doubtful
  */
 export function readProducts(
   tables: ReadonlyArray<RawTable>,
   settings: Settings,
+  isRateStated = true,
 ): { products: Product[]; unread: UnreadMoney[]; issues: Issue[]; leftOut: LeftOutRow[] } {
   const products: Product[] = [];
   const unread: UnreadMoney[] = [];
@@ -83,9 +105,11 @@ export function readProducts(
     appendAll(issues, read.issues);
     appendAll(leftOut, read.leftOut);
   }
-  const twice = productsTwice(products);
-  appendAll(issues, twice.issues);
-  appendAll(unread, twice.unread);
+  const isUnpaid = settings.ownerLabourRate === 0 && !isRateStated;
+  for (const said of [productsTwice(products), workWithoutPay(isUnpaid ? products : [])]) {
+    appendAll(issues, said.issues);
+    appendAll(unread, said.unread);
+  }
   return { products: toldApart(products, settings, issues), unread, issues, leftOut };
 }
 

@@ -14,6 +14,17 @@ const piecesOf = (text: string): string[] =>
 export function readQuantityDiscounts(row: ProductRow): QuantityDiscount[] {
   const discounts = piecesOf(row.text("quantity_discount_pct"));
   if (discounts.length === 0) return [];
+  const isOfOrders =
+    row.has("minimum_quantity") || /quantity|bulk|volume|wholesale/i.test(row.headerText("quantity_discount_pct"));
+  if (!isOfOrders && /[1-9]/.test(row.text("quantity_discount_pct"))) {
+    row.say("quantity_discount_pct", {
+      rule: "discount-of-what",
+      reason: "whether every sale has the discount is not said: the price counts without it",
+      expected: "the price that is paid, or the smallest order that has the discount under minimum_quantity",
+      action: "Type the price after the discount and empty this cell, or type the smallest order that has it",
+      severity: "warning",
+    });
+  }
   const quantities = row.has("minimum_quantity") ? piecesOf(row.text("minimum_quantity")) : ["1"];
   if (quantities.length !== discounts.length) {
     row.say("quantity_discount_pct", {

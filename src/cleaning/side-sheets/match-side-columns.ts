@@ -1,3 +1,4 @@
+import { writeCsv } from "../../csv/write-csv.ts";
 import type { Issue } from "../../records/issue.ts";
 import { logEntry } from "../../records/log-entry.ts";
 import type { RawTable } from "../../records/sheet.ts";
@@ -41,30 +42,32 @@ export const plainName = (text: string): string =>
 const unitInHeader = /[([{]\s*([^()[\]{}]{1,20}?)\s*[)\]}]|,\s*([^\s,]{1,8})\s*$|\s([€$£¥°]\p{L}?)\s*$/u;
 
 /** "Pack kg", "used g": a unit behind a name. */
-const unitBehind = /^(.*\S)\s+(g|gr|kg|mg|lbs?|oz|ml|cl|dl|l|min|mins|h|hrs?|pcs|stk|kwh|w|kw)\.?\s*$/i;
+const unitBehind = /^(.*[^\s_])[\s_]+(g|gr|kg|mg|lbs?|oz|ml|cl|dl|l|min|mins|h|hrs?|pcs|stk|kwh|w|kw)\.?\s*$/i;
 
 // In the eight languages, from memory.
 const changesPrices =
   /(?:^| )(?:vat|tax|mwst|ust|tva|iva|btw|discount|rabatt?|remise|descuento|sconto|korting|desconto|postage|shipping|delivery|porto|versand|envio|spedizione|verzending|wysylka|gross|brutto|ttc|deposit|pfand|surcharge|packs?|pack size|shares?|anteil|quota|aandeel|udzial|pct|paid|retail|wholesale|trade|rrp)(?: |$)/;
 
-/** What comes of prices and costs, and adds nothing to them. */
-const comesOfThem =
-  /(?:^| )(?:totals?|subtotals?|sum|summe|gesamt|suma|totale|totaal|revenue|turnover|takings|income|profit|earns?|earned|earnings|margin|gain|left|stock|worth)(?: |$)/;
-/** An amount of money, or a share: "0.10", "€4", "6.5%". */
-const amountOrShare = /^\s*(?:\d+[.,]\d\d|\p{Sc}\s?\d[\d.,]*|\d[\d.,]*\s?[\p{Sc}%])\s*$/u;
+/** What comes of prices and costs, or names and counts things, and adds nothing to them; in the eight languages, from memory. */
+const addsNothing =
+  /(?:^| )(?:totals?|subtotals?|sum|summe|gesamt|suma|totale|totaal|revenue|turnover|takings|income|profit|earns?|earned|earnings|margin|gain|left|stock|worth|sold|sales|no|nr|num|id|sku|ean|code|ref|reference|invoice|receipt|order|rechnung|beleg|facture|factura|fattura|factuur|faktura|fatura|year|jahr|phone|rating|stars|reviews|rank|priority|page|line|row)(?: |$)/;
+/** A number that is no 0, with or without the sign of a currency or of a share: "2", "0.10", "€4", "6.5%". */
+const anyNumber = /^\s*\p{Sc}?\s?(?=[\d.,]*[1-9])\d[\d.,]*\s?[\p{Sc}%]?\s*$/u;
 
-/** Whether a column that is not read makes what things cost other than it stands there: its money, or what comes on top. */
+/**
+ * Whether a column that is not read makes what things cost other than it stands there: its money, what comes on top, or
+ * how many of them. Numbers that only count the rows do not.
+ */
 const isOfMoney = (table: RawTable, header: string, index: number): boolean => {
-  if (comesOfThem.test(plainName(header))) return false;
+  if (addsNothing.test(plainName(header))) return false;
   if (speaksOfMoney(header)) return true;
   const maySay = changesPrices.test(plainName(header));
-  let isFilled = false;
-  table.forEachRow((cells) => {
-    const text = cells[index]!;
-    isFilled ||=
-      amountOrShare.test(text) || (maySay && /[1-9\p{L}]/u.test(text) && !/^\s*(?:no|none|nein|non)\s*$/i.test(text));
-  });
-  return isFilled;
+  const texts: string[] = [];
+  table.forEachRow((cells) => texts.push(cells[index]!.trim()));
+  if (texts.every((text, at) => text === String(at + 1))) return false;
+  return texts.some(
+    (text) => anyNumber.test(text) || (maySay && /[1-9\p{L}]/u.test(text) && !/^(?:no|none|nein|non)$/i.test(text)),
+  );
 };
 
 /** How near a name is to a column: its own name, another one it goes by, or one of them misspelt. */
@@ -109,9 +112,11 @@ export function matchColumns<K extends string>(
   const about = { file: table.file, row: table.headerRow };
 
   const notRead = (header: string, index: number, reason: string): Issue => {
-    const action = `Rename it if it was meant as one of: ${columns.map(({ key }) => key).join(", ")}`;
     // money that is not read may make things look cheaper than they are
-    const severity = isOfMoney(table, header, index) ? "warning" : "note";
+    const isDoubt = columns.some(({ key }) => key.endsWith("price")) && isOfMoney(table, header, index);
+    const harmless = writeCsv([[table.file, header, "unread"]], { guard: true }).trim();
+    const action = `Rename it if it was meant as one of: ${columns.map(({ key }) => key).join(", ")}${isDoubt ? `; if it changes no price, add the line ${harmless} to columns.csv` : ""}`;
+    const severity = isDoubt ? "warning" : "note";
     return logEntry({ ...about, column: header, raw: header, rule: "unread-column", severity, reason, action });
   };
   table.header.forEach((header, index) => {

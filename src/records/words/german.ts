@@ -131,11 +131,12 @@ export const german: Vocabulary = {
   ors: "oder|noch",
   money: {
     costs: {
-      item: "Posten|Artikel|Bezeichnung|Was|Kostenart|Material|Name|Ware",
+      item: "Posten|Artikel|Bezeichnung|Was|Kostenart|Material|Name|Ware|Arbeit|Tätigkeit|Aufgabe",
       kind: "Art|Kategorie|Gruppe|Typ",
-      pack_price: "Preis|Packungspreis|Preis pro Packung|Kaufpreis|Stückpreis|Einkaufspreis|Betrag|bezahlt",
+      pack_price:
+        "Preis|Packungspreis|Preis pro Packung|Kaufpreis|Stückpreis|Einkaufspreis|Betrag|bezahlt|Lohn|Stundenlohn|Stundensatz",
       pack_size: "Packungsgröße|Packung|Inhalt|Packungsinhalt|Gebinde|Gebindegröße",
-      pack_unit: "Einheit|Einheiten|Packungseinheit|ME",
+      pack_unit: "Einheit|Einheiten|Packungseinheit|Mengeneinheit|ME",
       amount: "Menge|Verbrauch|verwendet|Anzahl|gebraucht|benutzte Menge",
       per: "pro|je|für|Basis|Bezug|pro was",
       watts: "Watt|Leistung|Leistung W",
