@@ -12,7 +12,7 @@ import { chartOf } from "../../src/report/questions/question-body.tsx";
 import { demoAnswers } from "../engine/demo-answers.ts";
 import { sampleCharts } from "../report/sample-answers.ts";
 
-test("a bundle for the browser leaves parts of the drawing library out and draws every chart the same", async () => {
+test("a bundle for the browser leaves parts of the drawing library out and draws each kind of chart the same", async () => {
   const root = fileURLToPath(new URL("../../", import.meta.url));
   const folder = mkdtempSync(join(tmpdir(), "gramwright-drawing-"));
   try {
@@ -23,8 +23,10 @@ test("a bundle for the browser leaves parts of the drawing library out and draws
     const bundled = (await import(pathToFileURL(file).href)) as { drawChart: typeof drawChart };
     const { answers } = await demoAnswers();
     const charts: Chart[] = [...Object.values(sampleCharts), ...answers.flatMap((answer) => chartOf(answer) ?? [])];
-    expect(new Set(charts.map(({ kind }) => kind)).size).toBeGreaterThan(7);
-    for (const chart of charts) {
+    // one of each kind: they share what draws them
+    const kinds = new Map(charts.map((chart) => [chart.kind, chart]));
+    expect(kinds.size).toBeGreaterThan(7);
+    for (const chart of kinds.values()) {
       const place = { settings: defaultSettings, width: 560, doses: [3, 6, 9, 12] };
       const drawn = await drawChart(chart, place);
       expect(drawn.kind, chart.title).toBe("drawn");

@@ -23,9 +23,9 @@ const quoted = (text: string): string => `"${text.replaceAll('"', '""')}"`;
 
 /**
  * A harvest sheet made to do harm: markup, scripts, formulas and addresses in headers, names and cells, the names that
- * objects have of their own, a cell of a megabyte, and thousands of columns.
+ * objects have of their own, a cell of a megabyte, and more columns than anyone fills.
  */
-export function hostileSheet(columns = 4_000): string {
+export function hostileSheet(columns = 1_500): string {
   const extra = Array.from({ length: columns - 9 - bad.length }, (_, column) => `extra ${column}`);
   const header = ["tray_id", "batch", "supplement", "strain", "inoculum_ml", "fresh_g", "dry_g", "outcome", "note"];
   const rows = Array.from({ length: 24 }, (_, row) => {

@@ -2,6 +2,7 @@ import { expect, test } from "vitest";
 import { demoFiles } from "../../data-samples/demo-book.ts";
 import type { AnsweredQuestion } from "../../src/analysis.ts";
 import { type BookRun, runBook } from "../../src/engine/run-book.ts";
+import { snapshotOf } from "../../src/engine/run-snapshot.ts";
 import { sentenceText } from "../../src/report/format-quantity.ts";
 import { nextThings } from "../../src/report/front/choose-front.ts";
 import { renderReport } from "../../src/report/render-report.tsx";
@@ -102,4 +103,20 @@ test("a rate or size in the settings that cannot be read makes nothing cheaper w
   expect(text(named(dollars, "what-price-to-ask"), dollars)).toContain("Without: owner_labour_rate.");
   const jar = await runWith("settings.csv", "jar_ml,250,", "jar_ml,a pint,");
   expect(text(named(jar, "what-does-a-good-gram-cost"), jar)).toContain("Doubtful: jar_ml.");
+});
+
+test("a refund that is left out makes costs look higher, and a cost beside it leaves the way open", async () => {
+  const said = async (more: string): Promise<string> => {
+    const run = await runWith("costs.csv", "insurance and phone", `${more}\ninsurance and phone`);
+    return JSON.stringify(snapshotOf(run.book, run.answers));
+  };
+  const refund = "refund for bags,consumable,6,100,each,1,each,tray";
+  const refunded = await said(refund);
+  expect(refunded).toContain("It is left out, so costs look higher than they are.");
+  expect(refunded).toContain("A good dry gram cost at most ");
+  expect(refunded).not.toContain("at least €");
+  const mixed = await said(`${refund}\nlabels,consumable,6O,100,each,1,each,tray`);
+  expect(mixed).toContain("It and 1 more are left out, so costs look other than they are.");
+  expect(mixed).toContain("Correct labels: ");
+  expect(mixed).not.toMatch(/cost at (?:most|least) €/);
 });

@@ -58,15 +58,11 @@ describeInBrowser("numbers on the drop page in German", ({ open }) => {
     expectQuiet(opened);
   });
 
-  test.each([
-    ["key,value\nlocale,en-GB\n", withPoint],
-    ["Number format,en-GB\nCurrency,EUR\n", withPoint],
-    ["key,value\nlocale,fr-FR\n", withComma],
-  ] as const)("a book that states its format keeps it in any browser: %j", async (settings, expected) => {
+  test("a book that states its format keeps it in any browser", async () => {
     const { page } = shared();
-    await dropFiles(page, book(settings));
+    await dropFiles(page, book("Number format,en-GB\nCurrency,EUR\n"));
     await waitForAnswers(page);
-    expect((await page.locator(".answers-found .sentence").allTextContents()).join(" ")).toMatch(expected);
+    expect((await page.locator(".answers-found .sentence").allTextContents()).join(" ")).toMatch(withPoint);
     expect(await page.locator("[data-setting='locale']").count()).toBe(0);
   });
 });

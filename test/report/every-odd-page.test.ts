@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { Ajv2020 } from "ajv/dist/2020.js";
-import { expect, test } from "vitest";
+import { afterAll, beforeAll, expect, test } from "vitest";
 import type { AnsweredQuestion } from "../../src/analysis.ts";
 import { headlineLines } from "../../src/cli/headline-lines.ts";
 import { runBook } from "../../src/engine/run-book.ts";
@@ -9,7 +9,7 @@ import { snapshotOf } from "../../src/engine/run-snapshot.ts";
 import type { Book } from "../../src/records/book.ts";
 import { sentenceText } from "../../src/report/format-quantity.ts";
 import { renderReport } from "../../src/report/render-report.tsx";
-import { describeInBrowser } from "../browser.ts";
+import { describeInBrowser, type OpenedPage } from "../browser.ts";
 import { sheetSources } from "../engine/demo-answers.ts";
 import { pageFaults } from "./page-faults.ts";
 import { uncommonBooks } from "./uncommon-books.ts";
@@ -64,11 +64,19 @@ test.each(names)("%s: the answers have the documented shape, and their words are
 });
 
 describeInBrowser("pages of books that differ from the demo", ({ open }) => {
+  let opened: OpenedPage;
+  beforeAll(async () => {
+    opened = await open("<!doctype html>");
+  });
+  afterAll(() => opened?.page.context().close());
+
   test.each(names)(
     "%s: no label on another, no word in two, nothing cut or sideways, and few screens",
     async (name) => {
       const html = await renderReport({ ...(await answersOf(name)), generator: { version: "1.2.3" } });
-      const { page, complaints } = await open(html, { viewport: { width: 1280, height: 900 } });
+      const { page, complaints } = opened;
+      await page.setViewportSize({ width: 1280, height: 900 });
+      await page.setContent(html);
       const folded = await page.evaluate(() => ({
         screens: document.documentElement.scrollHeight / innerHeight,
         // biome-ignore lint/performance/useDomNodeTextContent: what is in sight counts, not what is folded away
@@ -88,7 +96,6 @@ describeInBrowser("pages of books that differ from the demo", ({ open }) => {
         expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
       }
       expect(complaints).toEqual([]);
-      await page.context().close();
     },
     240_000,
   );

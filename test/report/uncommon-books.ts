@@ -114,13 +114,8 @@ export const uncommonBooks: Readonly<Record<string, () => Sheets>> = {
   demo,
   "first year": () => ofFolder(firstYearFiles(), "first-year"),
   "six trays": () => ({ "harvests/trays.csv": sixTrays }),
-  "no costs": () => {
-    const { "costs.csv": _, "products.csv": __, ...rest } = demo();
-    return rest;
-  },
   "one tray a dose": () => harvests({ ...dose, seed: 3, cooks: 1, copies: 1, levels: [2, 4, 6, 8, 10, 12], loss: 0 }),
   "2,000 trays": () => ({ ...harvests({ ...dose, seed: 4, cooks: 50, copies: 10 }), ...money() }),
-  "three strains": () => harvests({ seed: 5, cooks: 5, copies: 4, head: "strain", levels: ["Blue", "Pearl", "Pink"] }),
   "spawn in grams": () => ({
     ...harvests({
       seed: 6,
@@ -207,7 +202,6 @@ export const uncommonBooks: Readonly<Record<string, () => Sheets>> = {
   },
   "a column of one's own": () =>
     harvests({ seed: 23, cooks: 4, copies: 2, head: "fan runs per day", levels: [2, 4, 8] }),
-  "nothing varied": () => harvests({ seed: 20, cooks: 3, copies: 8, head: "strain", levels: ["Blue"] }),
   "one tray far out": () => {
     const sheets = harvests({ ...dose, seed: 21, cooks: 3, copies: 3, loss: 0 });
     const rows = sheets["harvests/trays.csv"]!.split("\n");
