@@ -43,7 +43,7 @@ const sideBySide = (cook: number, jar: number) => (cook % 3) + 1 + (jar % 2) * 2
 
 test("no drift, jars side by side: reported in no more than the nominal share of books, and the interval holds 0", () => {
   const random = seededRandom(31);
-  const books = 80;
+  const books = 40;
   let [reported, held] = [0, 0];
   for (let run = 0; run < books; run++) {
     const outcome = isTheCultureDrifting.run(trialOfTrays(book(random, 5, sideBySide, 0)));

@@ -7,11 +7,11 @@ import { freshOrDriedAnalysis } from "../../analyses/prices/fresh-or-dried.ts";
 import { whatPriceToAsk } from "../../analyses/prices/what-price-to-ask.ts";
 import { whatToMakeAnalysis } from "../../analyses/prices/what-to-make.ts";
 import { doesTheDearerSupplementPay } from "../../analyses/supplement/does-the-dearer-supplement-pay.ts";
-import type { Outcome, Trial } from "../../src/analysis.ts";
+import type { Trial } from "../../src/analysis.ts";
 import { defaultSettings } from "../../src/records/setting-definitions.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { demoMoneyTrial, inOtherCurrency } from "./money-books.ts";
-import { renderedSentence } from "./rendered-sentence.ts";
+import { outcomeFaults } from "./outcome-faults.ts";
 
 const analyses = [
   whatPriceToAsk,
@@ -28,39 +28,6 @@ let demo: Trial;
 beforeAll(async () => {
   demo = await demoMoneyTrial();
 });
-
-/** Every number of an outcome, with where it stands; not a number, or an end without a beginning, is a fault. */
-function faults(outcome: Outcome): string[] {
-  const found: string[] = [];
-  for (const { label, value, low, high } of outcome.estimates) {
-    if (!Number.isFinite(value)) found.push(`${label} is ${value}`);
-    if ((low === undefined) !== (high === undefined)) found.push(`${label} has one end`);
-    if (low !== undefined && !(low <= value + 1e-9 && value <= high! + 1e-9)) {
-      found.push(`${label}: ${value} lies outside ${low} to ${high}`);
-    }
-  }
-  for (const { caption, columns, rows } of outcome.tables) {
-    for (const row of rows) {
-      if (row.length !== columns.length) found.push(`${caption}: ${row.length} cells under ${columns.length} heads`);
-      row.forEach((cell, index) => {
-        if (typeof cell === "number" && !Number.isFinite(cell))
-          found.push(`${caption}, ${columns[index]!.label}: ${cell}`);
-      });
-    }
-  }
-  for (const chart of outcome.charts) {
-    if (chart.kind !== "intervals") continue;
-    for (const { label, low, value, high } of chart.rows) {
-      if (![low, value, high].every(Number.isFinite)) found.push(`${chart.title}, ${label}: ${low}, ${value}, ${high}`);
-    }
-  }
-  const reported = outcome.kind === "answer" ? [outcome.sentence] : [outcome.reason, outcome.wouldSettle];
-  for (const sentence of [...reported, ...outcome.method, ...outcome.caveats]) {
-    const text = renderedSentence(sentence);
-    if (/NaN|undefined|Infinity|\[object/.test(text)) found.push(text);
-  }
-  return found;
-}
 
 const without =
   (keys: ReadonlyArray<keyof Tray>) =>
@@ -146,7 +113,7 @@ describe("odd books are answered or reported, never thrown at", () => {
           : analyses;
       for (const analysis of asked) {
         const outcome = analysis.run(trial);
-        expect(faults(outcome), `${analysis.id}: ${name}`).toEqual([]);
+        expect(outcomeFaults(outcome), `${analysis.id}: ${name}`).toEqual([]);
         if (outcome.kind === "cannot-tell") expect(outcome.wouldSettle.length).toBeGreaterThan(0);
       }
     });
@@ -185,5 +152,5 @@ test("the order of the trays changes nothing but the last digits", () => {
 
 test("a book's defaults are enough: settings nobody touched", () => {
   for (const analysis of analyses)
-    expect(faults(analysis.run({ ...demo, settings: { ...defaultSettings } }))).toEqual([]);
+    expect(outcomeFaults(analysis.run({ ...demo, settings: { ...defaultSettings } }))).toEqual([]);
 });

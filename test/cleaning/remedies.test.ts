@@ -81,8 +81,8 @@ describe("what a remedy says works when it is done so", () => {
   });
 });
 
-test("a cleaned sheet read again gives the trays that were read, over 60 layouts", async () => {
-  for (let seed = 901; seed <= 960; seed++) {
+test("a cleaned sheet read again gives the trays that were read, over 25 layouts", async () => {
+  for (let seed = 901; seed <= 925; seed++) {
     const { book } = await judgeMutant(seed);
     if (book.trays.length === 0) continue;
     const again = await bookOf({ "harvests/typed.csv": cleanedHarvestCsv(book) });

@@ -104,7 +104,6 @@ test("money spent is money in trays, in trays still growing and in what no tray 
         expect(sum(sheet.unabsorbed.map(({ amount }) => amount))).toBe(sheet.unabsorbedTotal);
       },
     ),
-    { numRuns: 300 },
   );
 });
 

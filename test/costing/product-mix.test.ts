@@ -161,7 +161,6 @@ test("no whole mix of three products, drying and trays earns more: every mix tri
         }
       },
     ),
-    { numRuns: 150 },
   );
 });
 

@@ -343,7 +343,6 @@ test("any bytes give a table or an issue, every row as wide as the header, and t
       expect(opened.tables.length + opened.issues.length).toBeGreaterThan(0);
       for (const row of opened.rows) expect(row.length - 1).toBe(opened.header!.length);
     }),
-    { numRuns: 600 },
   );
 });
 
@@ -367,7 +366,6 @@ test("no cell with something in it is lost: it is in a row, in a left-out row, i
         if (opened.tables.length > 0) expect(all - found).toBeGreaterThanOrEqual(1);
       },
     ),
-    { numRuns: 300 },
   );
 });
 

@@ -143,7 +143,7 @@ test("one line of 8 million characters ends", () => {
   expect(rows[0]!.length).toBe(4_000_001);
 });
 
-test("200,000 generated rows in small chunks are what one-shot papaparse makes of them", () => {
+test("40,000 generated rows in small chunks are what one-shot papaparse makes of them", () => {
   let seed = 42;
   const random = () => {
     seed = (Math.imul(seed, 1664525) + 1013904223) >>> 0;
@@ -151,7 +151,7 @@ test("200,000 generated rows in small chunks are what one-shot papaparse makes o
   };
   const cells = ["", "12.5", '"a, b"', '"say ""x"""', '"two\nlines"', "é µ €", "T-1", '""', "x y", "lion's mane"];
   const lines: string[] = [];
-  for (let row = 0; row < 200_000; row++) {
+  for (let row = 0; row < 40_000; row++) {
     lines.push(Array.from({ length: 5 }, () => cells[Math.floor(random() * cells.length)]).join(","));
   }
   const text = lines.join("\n");
@@ -196,7 +196,6 @@ test("what is written is read back cell for cell, and written again the same", (
         expect(writeCsv(back, { guard, newline })).toBe(guard ? written : writeCsv(back, { guard, newline }));
       },
     ),
-    { numRuns: 500 },
   );
 });
 

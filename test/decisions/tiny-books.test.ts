@@ -171,6 +171,6 @@ test("whatever the sheet holds: every tray is counted or left out with a reason,
       sound(decideUnordered(crossed.map((one) => ({ ...one, level: one.other, other: one.level }))), book);
       for (const number of numbersIn(decideInteraction(crossed))) expect(Number.isNaN(number)).toBe(false);
     }),
-    { seed: 7, numRuns: 150 },
+    { seed: 7, numRuns: 50 },
   );
 });

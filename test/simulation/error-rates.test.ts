@@ -64,7 +64,7 @@ test("a heap of trays by a t test raises the alarms that the layout explains", (
 });
 
 test("a book looked at after every cook", () => {
-  const nothing = measureRates(named("no effect, doses side by side in 6 cooks"), "looks", 16);
+  const nothing = measureRates({ ...named("no effect, doses side by side in 6 cooks"), doses: [3, 9] }, "looks", 30);
   expect(broken(nothing, allowed)).toEqual([]);
   expect(nothing.naive.alarm).toBeGreaterThan(0.06);
   const differing = { ...named("no effect on average, but it differs from cook to cook"), doses: [3, 9] };
