@@ -13,11 +13,11 @@ export interface DateSpan {
 }
 
 /**
- * The year of a date typed without one: the only one in which it lies within a crop's length of the column's full dates
- * and keeps the stages of its tray in order and within one crop.
+ * The year of a date typed without one: the only one in which it lies within a crop's length of the full dates of its
+ * row or column and keeps the stages of its tray in order and within one crop.
  * @param days month and day, two where their order is open too
  * @param stage place of the date among the stages; @param others the row's full dates by stage
- * @param span of the column's full dates
+ * @param span of those full dates
  * @returns the ISO date, or undefined when none or several fit
  * @example completeYear([{ month: 1, day: 3 }], 0, [], { first: "2025-12-01", last: "2026-01-20" }) // "2026-01-03"
  */
@@ -48,23 +48,19 @@ export function completeYear(
 }
 
 /**
- * A date typed without its year, counted on from the row above: within a crop of the row's own full dates, or nearest to
- * the column's date above, or in the stated year where nothing stands above.
+ * A date typed without its year, counted on from the row above: nearest to the column's date above, or in the stated year
+ * where nothing stands above.
  * @param above ISO date of the row above, or the stated year
  * @returns the ISO date, or undefined where day and month could be swapped or the day does not exist
- * @example countedOn([{ month: 1, day: 3 }], 0, [], "2025-12-20") // "2026-01-03"
- * @example countedOn([{ month: 11, day: 3 }], 0, [], 2025) // "2025-11-03"
+ * @example countedOn([{ month: 1, day: 3 }], "2025-12-20") // "2026-01-03"
+ * @example countedOn([{ month: 11, day: 3 }], 2025) // "2025-11-03"
  */
 export function countedOn(
   days: ReadonlyArray<{ month: number; day: number }>,
-  stage: number,
-  others: ReadonlyArray<{ stage: number; iso: string }>,
   above: string | number,
 ): string | undefined {
   const [only] = days;
   if (only === undefined || days.length > 1) return undefined;
-  const own = others.at(-1)?.iso;
-  if (own !== undefined) return completeYear(days, stage, others, { first: own, last: own });
   const stated = typeof above === "number";
   const years = stated ? [above] : [-1, 0, 1].map((by) => Number(above.slice(0, 4)) + by);
   const distance = (iso: string): number => (stated ? 0 : Math.abs(dayNumber(iso) - dayNumber(above)));

@@ -171,17 +171,17 @@ class RowsReading {
     state.takeFact(reader, fact);
   }
 
-  /** Completes dates without a year: by the column's other dates where they leave one, else counted on from a stated year. */
+  /** Completes dates without a year: by the row's full dates, else by the column's, else counted on from a stated year. */
   private completeYears(cells: ReadonlyArray<YearlessCell>, draft: TrayDraft): void {
-    const { spans, firstYear } = this.options;
     for (const { reader, fact, raw } of cells) {
       const days = fact.yearless!;
       const stage = (stageFields as ReadonlyArray<string>).indexOf(reader.plan.field);
       const others = this.stagesOf(draft).filter((other) => other.stage !== stage);
-      const span = spans?.get(reader.index);
-      const bySpan = span === undefined ? undefined : completeYear(days, stage, others, span);
-      const above = this.dateAbove.get(reader.index) ?? firstYear;
-      const iso = bySpan ?? (firstYear === 0 ? undefined : countedOn(days, stage, others, above));
+      const own = others.at(-1)?.iso;
+      const span = own === undefined ? this.options.spans?.get(reader.index) : { first: own, last: own };
+      const byDates = span === undefined ? undefined : completeYear(days, stage, others, span);
+      const above = this.dateAbove.get(reader.index) ?? this.options.firstYear;
+      const iso = byDates ?? (above === 0 || own !== undefined ? undefined : countedOn(days, above));
       if (iso === undefined) {
         this.remarks.add(reader.plan.header, raw, fact.remark!);
         this.state.takeFact(reader, fact);
@@ -191,9 +191,9 @@ class RowsReading {
         rule: "no-year",
         severity: "change",
         reason:
-          bySpan === undefined
+          byDates === undefined
             ? "a date without its year: counted on from first_year in the settings"
-            : "a date without its year: the only one within a crop of the book's other dates of that column",
+            : "a date without its year: the only one within a crop of the other dates of its row or column",
         result: iso,
         expected: "",
         action: "",

@@ -22,15 +22,23 @@ test.each([
     { "b.csv": sheet("B", "2024-01-14", "2024-03-10"), "c.csv": sheet("C", "2026-01-14", "2026-03-10") },
   ],
   ["no other sheet has full dates", { "b.csv": sheet("B", "Jan 14", "Mar 10") }],
-  [
-    "the days lie outside of what grew",
-    { "b.csv": `${header}\nB1,5,2026-01-14,,200,good\nB2,5,2026-01-15,,210,good\n` },
-  ],
 ])("no year is made up where %s", async (_, others) => {
   const book = await bookOf({ "a.csv": sheet("A", "Dec 20", "Feb 18"), ...others });
   expect(trayOf(book, "A1").harvestedOn).toBeUndefined();
   expect(book.issues.some(({ rule, severity }) => rule === "no-year" && severity === "warning")).toBe(true);
   expect(rulesOf(book)).toContain("no-year");
+});
+
+test.each([
+  ["behind a full date", "20 Dec 2025", "18 Feb", { inoculatedOn: "2025-12-20", harvestedOn: "2026-02-18" }],
+  ["before a full date", "20 Dec", "18 Feb 2026", { inoculatedOn: "2025-12-20", harvestedOn: "2026-02-18" }],
+  ["later than a crop lasts", "20 Jan 2026", "18 Nov", { harvestedOn: undefined }],
+  ["before the tray was started, by a day", "20 Feb 2026", "19 Feb", { harvestedOn: undefined }],
+])("a date without a year goes with the other dates of its row: %s", async (_, inoculated, harvested, expected) => {
+  const book = await bookOf({ "a.csv": sheet("A", inoculated, harvested) });
+  expect(trayOf(book, "A1")).toMatchObject(expected);
+  const said = book.issues.filter(({ rule }) => rule === "no-year").map(({ severity }) => severity);
+  expect(said[0]).toBe(expected.harvestedOn === undefined ? "warning" : "change");
 });
 
 test("a sheet with full dates of its own keeps to them", async () => {
