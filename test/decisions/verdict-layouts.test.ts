@@ -247,6 +247,27 @@ describe("layout", () => {
     expect(reasons(names)).toEqual(["losses-follow-level"]);
   });
 
+  test("losses of trays that shared a jar of their own: the dose is not blamed for the jar", () => {
+    // one jar in four is bad: taken one by one the trays blame the dose in far more than 5 % of these books
+    const books = 200;
+    let [blamed, oneByOne] = [0, 0];
+    for (let book = 0; book < books; book++) {
+      const badJars = new Set(Array.from({ length: 12 }, (_, jar) => jar).filter(() => random.uniform() < 1 / 4));
+      const { losses } = decideComparison(
+        trays(side(6, 6), (tray) => {
+          const jar = 2 * Number(/\d+/.exec(tray.cook!)![0]) + Number(tray.level === 9);
+          return { ...tray, value: random.uniform() < (badJars.has(jar) ? 0.5 : 0.05) ? "lost" : tray.value };
+        }),
+      );
+      if (losses === undefined) continue;
+      if (losses.p < 0.05) blamed++;
+      if (Math.abs(losses.z!) > 1.96) oneByOne++;
+    }
+    expect(oneByOne / books).toBeGreaterThan(0.12);
+    // 8 % of 3,000 such books, and two standard errors
+    expect(blamed / books).toBeLessThan(0.08 + 2 * Math.sqrt((0.08 * 0.92) / books));
+  });
+
   test("a dose of which all were lost neither flatters the others nor caps them", () => {
     const book = trays(side(6), (tray) => (tray.level === 9 ? { ...tray, value: "lost" } : tray));
     const decision = decideComparison(book);
