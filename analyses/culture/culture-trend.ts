@@ -1,5 +1,6 @@
 import type { Sentence } from "../../src/analysis.ts";
-import { hasEnded, isLost } from "../../src/records/tray.ts";
+import { countedEnds } from "../../src/records/ended-cooks.ts";
+import { isLost } from "../../src/records/tray.ts";
 import { contrastTest } from "../../src/statistics/mixed-models/contrast-test.ts";
 import { fitMixedModel, type MixedModel } from "../../src/statistics/mixed-models/fit-mixed-model.ts";
 import { permuteSlope } from "../../src/statistics/resampling/permute-slope.ts";
@@ -118,7 +119,8 @@ export function cultureLossTrend(
   level: number,
   seed: number,
 ): OddsOfLoss | { kind: "none"; reason: string } {
-  const rows = layout.trays.filter(({ tray }) => hasEnded(tray) && tray.traysInPool === 1);
+  const counted = new Set(countedEnds(layout.trays.map(({ tray }) => tray)));
+  const rows = layout.trays.filter(({ tray }) => counted.has(tray) && tray.traysInPool === 1);
   const lost = rows.map(({ tray }) => isLost(tray));
   const losses = lost.filter(Boolean).length;
   if (Math.min(losses, lost.length - losses) < 3)

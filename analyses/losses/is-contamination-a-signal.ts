@@ -1,4 +1,6 @@
 import type { Analysis, Answer, AnswerFront, Excluded, Outcome, Trial } from "../../src/analysis.ts";
+import { startedCount } from "../../src/design/arm.ts";
+import { countedEnds, lostAhead } from "../../src/records/ended-cooks.ts";
 import { hasEnded, isLost, type Tray } from "../../src/records/tray.ts";
 import { capital } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
@@ -15,10 +17,15 @@ const fewestTrays = 10;
 
 function excludedOf(trays: ReadonlyArray<Tray>): Excluded[] {
   const names = (wanted: (tray: Tray) => boolean) => trays.filter(wanted).map(({ trayId }) => trayId);
+  const counted = new Set(countedEnds(trays));
   return [
     { trays: names((tray) => !hasEnded(tray)), reason: "still growing, so how they end is not known" },
     {
-      trays: names((tray) => hasEnded(tray) && tray.traysInPool > 1),
+      trays: names((tray) => hasEnded(tray) && !counted.has(tray)),
+      reason: "its cook grows for the most part, and losses come before pickings",
+    },
+    {
+      trays: names((tray) => counted.has(tray) && tray.traysInPool > 1),
       reason: "recorded together with others: counted in the share lost, left out of the search for where losses sit",
     },
   ].filter(({ trays: some }) => some.length > 0);
@@ -62,8 +69,8 @@ function shareAlone(
 }
 
 function noneLost(share: LossShare, beside: ReturnType<typeof besideOf>): Answer {
-  const { total, interval } = share;
-  const whole = `None of ${total} finished ${total === 1 ? "tray" : "trays"} was lost`;
+  const { total, lostAhead: ahead, interval } = share;
+  const whole = `None of ${total} finished ${total === 1 ? "tray" : "trays"} was lost${ahead === 0 ? "" : `, ${ahead} so far in cooks that still grow`}`;
   return shareAlone(share, beside, {
     sentence: [
       `${whole}, so there is nothing to look for; the true share could still be up to `,
@@ -113,8 +120,11 @@ function onlyAlarm(share: LossShare, alarm: LossAlarm, beside: ReturnType<typeof
 function run(trial: Trial): Outcome {
   const share = lossShare(trial);
   if (share === undefined) {
+    const ahead = startedCount([...lostAhead(trial.trays)]);
     return noAnswer(
-      ["Cannot tell whether losses are more than chance: no tray is harvested or lost yet."],
+      [
+        `Cannot tell whether losses are more than chance: ${ahead === 0 ? "no tray is harvested or lost yet" : `${ahead} ${ahead === 1 ? "tray is" : "trays are"} lost so far, and the rest of ${ahead === 1 ? "its cook" : "their cooks"} still grows`}.`,
+      ],
       ["Write down how each tray ends: good, contaminated, failed or discarded."],
       { excluded: excludedOf(trial.trays) },
     );
@@ -122,7 +132,7 @@ function run(trial: Trial): Outcome {
   const { finished, lost, total } = share;
   const alarm = lossAlarm(trial.trays, trial.settings);
   const beside = besideOf(trial, share, alarm);
-  if (lost === 0) return noneLost(share, beside);
+  if (lost === 0 && alarm?.heard !== true) return noneLost(share, beside);
   if (lost === total && total >= fewestTrays) return allLost(share, beside);
   const alone = (why: string, short: string): Outcome =>
     alarm?.heard === true

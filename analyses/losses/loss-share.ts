@@ -1,6 +1,7 @@
 import type { Estimate, Sentence, Trial } from "../../src/analysis.ts";
 import { startedCount } from "../../src/design/arm.ts";
-import { hasEnded, isLost, type Tray } from "../../src/records/tray.ts";
+import { countedEnds, lostAhead } from "../../src/records/ended-cooks.ts";
+import { isLost, type Tray } from "../../src/records/tray.ts";
 import { clusteredProportion } from "../../src/statistics/counts/clustered-proportion.ts";
 import { wilsonInterval } from "../../src/statistics/counts/proportion-interval.ts";
 import { cooksInOrder, type LotsInOrder } from "../comparison/cooks-in-order.ts";
@@ -8,9 +9,12 @@ import { missingTrays } from "../comparison/missing-trays.ts";
 
 /** How much of what is finished was lost, tray by tray and allowing for cooks. */
 export interface LossShare {
+  /** ended, in cooks that have ended for the most part */
   finished: ReadonlyArray<Tray>;
   total: number;
   lost: number;
+  /** lost in cooks that for the most part still grow: no share of theirs can be told yet */
+  lostAhead: number;
   contaminated: number;
   interval: ReturnType<typeof wilsonInterval>;
   share: Estimate;
@@ -20,10 +24,7 @@ export interface LossShare {
 }
 
 function shareByCook({ lots }: LotsInOrder, lost: number, level: number): LossShare["byCook"] {
-  const perCook = lots
-    .map((lot) => lot.trays.filter(hasEnded))
-    .filter((some) => some.length > 0)
-    .map((some) => ({ lost: startedCount(some.filter(isLost)), trays: startedCount(some) }));
+  const perCook = lots.map(({ trays }) => ({ lost: startedCount(trays.filter(isLost)), trays: startedCount(trays) }));
   if (perCook.length < 2 || lost === 0) return undefined;
   return clusteredProportion(
     perCook.map((one) => one.lost),
@@ -34,7 +35,7 @@ function shareByCook({ lots }: LotsInOrder, lost: number, level: number): LossSh
 
 /** The share of finished trays lost; undefined while none is finished. */
 export function lossShare({ trays, settings: { intervalLevel: level } }: Trial): LossShare | undefined {
-  const finished = trays.filter(hasEnded);
+  const finished = countedEnds(trays);
   const total = startedCount(finished);
   if (total === 0) return undefined;
   const lostTrays = finished.filter(isLost);
@@ -51,9 +52,13 @@ export function lossShare({ trays, settings: { intervalLevel: level } }: Trial):
     nUnit: "trays",
     method: "Wilson's score interval, trays taken one by one",
   };
-  const order = cooksInOrder(trays);
+  const order = cooksInOrder(finished);
+  const ahead = startedCount([...lostAhead(trays)]);
   const contaminated = startedCount(lostTrays.filter(({ outcome }) => outcome === "contaminated"));
-  return { finished, total, lost, contaminated, interval, share, order, byCook: shareByCook(order, lost, level) };
+  return {
+    ...{ finished, total, lost, lostAhead: ahead, contaminated, interval, share, order },
+    byCook: shareByCook(order, lost, level),
+  };
 }
 
 /** The share with its interval tray by tray, and over cooks where that can be had. */
@@ -76,12 +81,12 @@ export function shareEstimates({ share, byCook, order: { lotName } }: LossShare,
 }
 
 /** The share lost with its range, as an answer starts. */
-export const shareRange = ({ lost, total, share, interval }: LossShare): Sentence => [
+export const shareRange = ({ lost, total, lostAhead: ahead, share, interval }: LossShare): Sentence => [
   `${lost} of ${total} finished trays lost (`,
   { value: share.value, unit: "share", digits: 2 },
   ", ",
   { from: interval.lower, to: interval.upper, unit: "share" },
-  ")",
+  ahead === 0 ? ")" : `), and ${ahead} so far in cooks that still grow`,
 ];
 
 const closedTrays: Sentence = [

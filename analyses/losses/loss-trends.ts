@@ -1,6 +1,6 @@
 import type { Sentence, Trial } from "../../src/analysis.ts";
 import { doseFactor } from "../../src/design/factor.ts";
-import { hasEnded, isLost, type Tray } from "../../src/records/tray.ts";
+import { isLost, type Tray } from "../../src/records/tray.ts";
 import { permuteSlope } from "../../src/statistics/resampling/permute-slope.ts";
 import { slopeByMoments } from "../../src/statistics/resampling/slope-moments.ts";
 import type { LotsInOrder } from "../comparison/cooks-in-order.ts";
@@ -65,13 +65,16 @@ export function lossOverDose(trial: Trial, units: ReadonlyArray<Tray>): { trend?
 /** With more cooks the slope's permutations are normal for all purposes, and their moments give p without dealing. */
 const mostDealt = 300;
 
-/** p that the share lost neither rises nor falls over the cooks, each cook counted as one; undefined for fewer than five. */
+/**
+ * p that the share lost neither rises nor falls over the cooks, each cook counted as one; undefined for fewer than five.
+ * @param order of trays that have ended
+ */
 export function lossOverTime(
   { lots, lotName, dated }: LotsInOrder,
   seed: number,
 ): { name: string; p: number } | undefined {
   const response = lots
-    .map(({ trays }) => trays.filter((tray) => hasEnded(tray) && tray.traysInPool === 1))
+    .map(({ trays }) => trays.filter(({ traysInPool }) => traysInPool === 1))
     .filter((trays) => trays.length > 0)
     .map((trays) => trays.filter(isLost).length / trays.length);
   const amount = response.map((_, order) => order);

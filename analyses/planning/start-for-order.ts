@@ -2,6 +2,7 @@ import type { Trial } from "../../src/analysis.ts";
 import { startedCount } from "../../src/design/arm.ts";
 import { doseFactor } from "../../src/design/factor.ts";
 import { dateOfDay, dayNumber } from "../../src/measures/day-number.ts";
+import { countedEnds } from "../../src/records/ended-cooks.ts";
 import { hasEnded, isLost, type Tray } from "../../src/records/tray.ts";
 import { clusteredProportion } from "../../src/statistics/counts/clustered-proportion.ts";
 import { quantileType7 } from "../../src/statistics/descriptive/quantile.ts";
@@ -107,7 +108,7 @@ function modelOf(
   const plain = good.length > 0 ? good : undosed(like, weight);
   const spread = bookSpread(plain);
   if (spread === undefined || plain.length < fewest.good) return undefined;
-  const ended = ofStrain.filter(hasEnded);
+  const ended = countedEnds(ofStrain);
   const { lots } = cooksInOrder(ended);
   if (lots.length < fewest.cooks) return undefined;
   const lost = startedCount(ended.filter(isLost));
@@ -244,7 +245,7 @@ export function startForOrder(trial: Trial, order: Order): OrderPlan | { kind: "
   const reached = chances.findIndex((chance) => chance >= sure);
   const count = reached < 0 ? loads.length : reached;
   const sums = future.map((one) => one[count]!).sort((a, b) => a - b);
-  const ended = ofStrain.filter(hasEnded);
+  const ended = countedEnds(ofStrain);
   return {
     kind: "order",
     traysPerLoad,

@@ -1,6 +1,7 @@
 import type { Trial } from "../../src/analysis.ts";
 import type { Range } from "../../src/costing/products/product-mix.ts";
-import { hasEnded, type Tray } from "../../src/records/tray.ts";
+import { countedEnds } from "../../src/records/ended-cooks.ts";
+import type { Tray } from "../../src/records/tray.ts";
 import { studentTQuantile } from "../../src/statistics/distributions/student-t.ts";
 
 /** Grams a started tray gives on average over a month, and how far a month could fall to either side. */
@@ -47,7 +48,7 @@ function unitsBy(trays: ReadonlyArray<Tray>, weight: "fresh" | "dried", keyOf: (
  * @source prediction interval of a mean, mean +/- t s sqrt(1/k + 1/n); textbook
  */
 export function monthYield(trial: Trial, weight: "fresh" | "dried", mean: number, traysAMonth: number): MonthYield {
-  const finished = trial.trays.filter(hasEnded);
+  const finished = countedEnds(trial.trays);
   const cooks = finished.every(({ batch }) => batch !== undefined)
     ? unitsBy(finished, weight, ({ batch }) => batch!)
     : [];

@@ -1,4 +1,5 @@
 import type { Analysis, Excluded, Outcome, Trial } from "../../src/analysis.ts";
+import { countedEnds } from "../../src/records/ended-cooks.ts";
 import { hasEnded, isLost } from "../../src/records/tray.ts";
 import { holmAdjustment } from "../../src/statistics/comparisons/p-value-adjustments.ts";
 import { mean } from "../../src/statistics/descriptive/mean.ts";
@@ -48,12 +49,12 @@ function changeOf(
   };
 }
 
-/** How often losses fallen at random would differ as much between cooks; undefined where too few are lost. */
+/** How often losses fallen at random would differ as much between cooks; undefined where too few are lost. @param order of trays that have ended */
 function lossSteadiness(order: LotsInOrder, seed: number): { p: number; change: Watched["change"] } | undefined {
   const [event, group]: [boolean[], string[]] = [[], []];
   for (const { name, trays } of order.lots) {
     for (const tray of trays) {
-      if (!hasEnded(tray) || tray.traysInPool !== 1) continue;
+      if (tray.traysInPool !== 1) continue;
       event.push(isLost(tray));
       group.push(name);
     }
@@ -153,7 +154,7 @@ function run(trial: Trial): Outcome {
   const treatments = treatmentsWithinCooks(trays);
   const measures = watchedResponses(trial).map((response) => processMeasure(order.lots, response, treatments));
   const long = measures.filter(({ lots }) => lots.length >= fewestLots);
-  const losses = lossSteadiness(order, settings.seed);
+  const losses = lossSteadiness(cooksInOrder(countedEnds(trays)), settings.seed);
   const excluded = excludedOf(trial, order);
   if (long.length > 0 || losses !== undefined) {
     return steadinessAnswer(trial, watchProcess(trial, order, treatments, long, losses), excluded);

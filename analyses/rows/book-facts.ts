@@ -1,6 +1,7 @@
 import type { Trial } from "../../src/analysis.ts";
 import { startedCount } from "../../src/design/arm.ts";
-import { hasEnded, isLost } from "../../src/records/tray.ts";
+import { countedEnds } from "../../src/records/ended-cooks.ts";
+import { isLost } from "../../src/records/tray.ts";
 import { wilsonInterval } from "../../src/statistics/counts/proportion-interval.ts";
 import { meanInterval } from "../../src/statistics/descriptive/mean-interval.ts";
 import { type YieldWeight, yieldPerGoodTray } from "../comparison/tray-response.ts";
@@ -33,7 +34,7 @@ export function bookFacts(trial: Trial, weight: YieldWeight | undefined): BookFa
       facts.push({ label: `mean ${response.label}`, unit: response.unit, value: mean, low: lower, high: upper, n });
     }
   }
-  const finished = trial.trays.filter(hasEnded);
+  const finished = countedEnds(trial.trays);
   const total = startedCount(finished);
   if (total > 0) {
     const { proportion, lower, upper } = wilsonInterval(startedCount(finished.filter(isLost)), total, level);

@@ -228,17 +228,15 @@ function doseTrays(
   const trays = trial.trays.filter((tray) => !tied.has(tray));
   const finished = {
     ...grams,
-    of: (tray: (typeof trays)[number]) => (isLost(tray) ? undefined : (grams.of(tray) ?? 0)),
+    of: (tray: Tray) => (tray.outcome === "good" ? (grams.of(tray) ?? 0) : undefined),
   };
-  const ended = trays.filter(hasEnded);
-  const gathered = gatherTrays(ended, thing.factor, finished);
+  const gathered = gatherTrays(trays, thing.factor, finished);
   const { grouping, trays: placed } = groupTrays(gathered.trays);
   const groupOf = new Map<number, string>();
   for (const { tray, group } of placed) groupOf.set(tray.row, grouping.groups[group]!);
   const lives = livesOnce(trial.trays, settings, memo);
   const lifeOf = new Map<Tray, TrayLife>();
   for (let i = 0; i < lives.length; i++) lifeOf.set(trial.trays[i]!, lives[i]!);
-  const unfinished = trays.filter((tray) => !hasEnded(tray)).map(({ trayId }) => trayId);
   const counted = new Set(gathered.trays.map(({ level }) => level));
   const ofTied = new Set([...tied].map((tray) => Number(levelIn(thing.factor, tray))));
   return {
@@ -258,7 +256,6 @@ function doseTrays(
     }),
     excluded: [
       ...gathered.excluded,
-      ...(unfinished.length === 0 ? [] : [{ trays: unfinished, reason: "not finished, so no result yet" }]),
       ...(tied.size === 0
         ? []
         : [{ trays: [...tied].map(({ trayId }) => trayId), reason: "it stands where two things changed together" }]),

@@ -2,6 +2,7 @@ import type { Excluded } from "../../src/analysis.ts";
 import type { ComparedTray, Level } from "../../src/decisions/verdict/index.ts";
 import type { Factor } from "../../src/design/factor.ts";
 import { dayNumber, daysBetween } from "../../src/measures/day-number.ts";
+import { lostAhead } from "../../src/records/ended-cooks.ts";
 import { Memo } from "../../src/records/memo.ts";
 import { isLost, type Tray } from "../../src/records/tray.ts";
 import { inSentence } from "../comparison/level-text.ts";
@@ -134,11 +135,14 @@ export function gatherTrays(
   const compared: ComparedTray[] = [];
   const reasons = new Map<string, string[]>();
   const { units, again } = unitsBeside(thing, trays, memo);
+  const ahead = keepLost ? memo.once([trays], "lost ahead", () => lostAhead(trays)) : new Set();
   let [date, day]: [string | undefined, number | undefined] = [undefined, undefined];
   for (const [row, tray] of trays.entries()) {
     const level = levelIn(thing, tray);
     const value = response.of(tray);
-    const reason = whyLeftOut(tray, level, value, thing, response, keepLost);
+    const reason = ahead.has(tray)
+      ? "lost, while its cook grows for the most part: losses come before pickings"
+      : whyLeftOut(tray, level, value, thing, response, keepLost);
     if (reason !== undefined || level === undefined) {
       const names = reasons.get(reason!) ?? [];
       reasons.set(reason!, names);

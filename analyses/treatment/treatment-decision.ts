@@ -11,6 +11,7 @@ import {
   type VerdictSettings,
 } from "../../src/decisions/verdict/index.ts";
 import { mostLevels, type VariedThing, variedThings } from "../../src/design/varied-things.ts";
+import { lostAhead } from "../../src/records/ended-cooks.ts";
 import { hasEnded } from "../../src/records/tray.ts";
 import type { TrayResponse } from "../comparison/tray-response.ts";
 import { typedUsual } from "../comparison/usual-level.ts";
@@ -57,9 +58,13 @@ export interface ComparedOn {
 /** Everything that varied, the main thing first. */
 export function thingsOf(trial: Trial): ReadonlyArray<VariedThing> {
   const { trays, settings, memo } = trial;
-  return memo.once([trays, settings], "things that varied", () =>
-    variedThings(trays.filter(hasEnded), settings.varied),
-  );
+  return memo.once([trays, settings], "things that varied", () => {
+    const ahead = lostAhead(trays);
+    return variedThings(
+      trays.filter((tray) => hasEnded(tray) && !ahead.has(tray)),
+      settings.varied,
+    );
+  });
 }
 
 /** Whether chance chose which tray, or cook, got which level. */

@@ -1,6 +1,7 @@
 import type { Missing, NextStep, Sentence, Trial } from "../../src/analysis.ts";
 import { startedCount } from "../../src/design/arm.ts";
 import { halfWrittenThings, manyNamed, variedThings } from "../../src/design/varied-things.ts";
+import { countedEnds } from "../../src/records/ended-cooks.ts";
 import { hasEnded, isLost } from "../../src/records/tray.ts";
 import { inSentence } from "../comparison/level-text.ts";
 import { yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
@@ -17,7 +18,7 @@ export interface WhyNothing {
 
 /** Whether every finished tray was lost; false while none is finished. */
 export function allLost({ trays }: Pick<Trial, "trays">): boolean {
-  const finished = trays.filter(hasEnded);
+  const finished = countedEnds(trays);
   return finished.length > 0 && finished.every(isLost);
 }
 

@@ -50,6 +50,32 @@ test("pure scatter: a signal is reported in no more than the nominal share of bo
   expect(signals / books).toBeLessThanOrEqual(0.05 + 2 * Math.sqrt((0.05 * 0.95) / books));
 });
 
+test("losses of a cook that for the most part still grows are told, and no share is reckoned from them", () => {
+  const trays = book(seededRandom(13), () => 0).map((tray, index) => ({
+    ...tray,
+    // a loss in each of four finished cooks; in the two last, three lost and nine growing
+    outcome:
+      index < 48
+        ? index % 12 === (5 * Math.floor(index / 12)) % 12
+          ? "failed"
+          : "good"
+        : index % 12 === 1 || index % 12 === 6 || index % 12 === 11
+          ? "contaminated"
+          : "growing",
+  })) as Tray[];
+  const outcome = isContaminationASignal.run(trialOfTrays(trays));
+  expect(text(outcome)).toContain("4 of 48 finished trays lost (#, #), and 6 so far in cooks that still grow");
+  expect(outcome).toMatchObject({ kind: "answer", figure: { value: 4, of: 48 } });
+  expect(text(outcome)).not.toMatch(/rise|cook C/);
+  const first = isContaminationASignal.run(trialOfTrays(trays.slice(48)));
+  expect(text(first)).toContain("6 trays are lost so far, and the rest of their cooks still grows");
+  // once most of a cook has ended, it counts
+  const later = trays.map((tray) =>
+    tray.outcome === "growing" && tray.loadPosition !== "1" ? { ...tray, outcome: "good" as const } : tray,
+  );
+  expect(text(isContaminationASignal.run(trialOfTrays(later)))).toContain("10 of 70 finished trays lost (#, #)");
+});
+
 test("one bad jar is found and named, and the cook it was used in is not blamed", () => {
   const random = seededRandom(12);
   let found = 0;
