@@ -48,6 +48,8 @@ test.each([
   ["Ile suplementu (g)", "supplement_g g"],
   ["Trocken ges. g", "dry_g g"],
   ["2nd flush (g fresh)", "fresh_g g 2"],
+  ["Fresh g (target)", ""],
+  ["Trocken (verkauft)", ""],
   ["T1 (big)", ""],
   ["S1 (1. Ernte)", ""],
 ])("a remark in brackets, or what a unit is of, hides no column: %s", (header, says) => {

@@ -130,6 +130,14 @@ const typed: Typed[] = [
     "1 5 - - asked|2 10 - - asked",
   ],
   [
+    "a tray lost in one cook, of a name picked in the next",
+    {
+      "cook 1.csv": "Tray,Strain,Fresh g\n1,K1,205\n2,K2,211\n3,K1,moldy\n4,,moldy\n",
+      "cook 2.csv": "Tray,Strain,Fresh g\n1,K1,235\n2,K2,241\n3,K1,238\n4,,240\n",
+    },
+    "1 (1) - 205 - good|2 (1) - 211 - good|3 (1) - - - contaminated|4 (1) - - - contaminated|1 (2) - 235 - good|2 (2) - 241 - good|3 (2) - 238 - good|4 (2) - 240 - good",
+  ],
+  [
     "name with batch prefix and batch",
     "Batch,Tray,ml,Fresh g\nA,A1,5,200\nA,A2,10,230\nB,B1,5,190\nB,B2,10,221\n",
     "A1 5 200 - good bA|A2 10 230 - good bA|B1 5 190 - good bB|B2 10 221 - good bB",

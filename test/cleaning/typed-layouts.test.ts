@@ -164,6 +164,26 @@ const typed: Typed[] = [
     "Kiste;1. Spritze ml;2. Spritze ml;Frisch g\nK1;5;;200\nK2;5;5;205\nK3;10;;240\n",
     "K1 5 200 - good|K2 10 205 - good|K3 10 240 - good",
   ],
+  [
+    "titles that tell cook, day and dose",
+    'Tray,Fresh g,Dry g\n"Cook 4, 5 ml, 3 Feb",,\n1,205,20\n2,211,21\nCook 5 - 10 Feb 2026 - 8 ml each,,\n1,235,23\n2,241,24\n',
+    "1 (4) 5 205 20 good b4|2 (4) 5 211 21 good|1 (5) 8 235 23 good b5|2 (5) 8 241 24 good",
+  ],
+  [
+    "titles whose commas parted them",
+    "Tray,Fresh g,Dry g\nCook 4, 5 ml, 3 Feb\n1,205,20\n2,211,21\nCook 5, 8 ml, 10 Feb\n3,235,23\n4,241,24\n",
+    "1 5 205 20 good b4|2 5 211 21 good|3 8 235 23 good b5|4 8 241 24 good",
+  ],
+  [
+    "titles in German, with the day of the cook",
+    "Charge 2 vom 3.2.2026 - je 5 ml;;\nSchale;Frisch g;Trocken g\n1;205;20\n2;211;21\nCharge 3 vom 10.2.2026 - je 8 ml;;\n1;235;23\n2;241;24\n",
+    "1 (2) 5 205 20 good b2|2 (2) 5 211 21 good|1 (3) 8 235 23 good b3|2 (3) 8 241 24 good",
+  ],
+  [
+    "a title that tells cook, day of inoculation and dose",
+    "Batch 3 (inoculated 3 Feb 2026; 5 ml LC),,\nTray,Fresh g,Dry g\n1,205,20\n2,211,21\n",
+    "1 5 205 20 good i2026-02-03 b3|2 5 211 21 good i2026-02-03",
+  ],
 ];
 
 describe("sheets that lie in ways of their own", () => {

@@ -24,6 +24,10 @@ export const aWeek = /\b(?:week|woche|semaine|semana|settimana|tydzien)\b/;
 /** "Inoculum (% of substrate)"; in "Spawn 10% (g)" the share is one of the names. */
 export const share = /(?<!\d\s*)%/;
 
+/** "Fresh g (target)", "Dry (sold)": a remark in brackets that makes the amount another one. In the eight languages, from memory. */
+export const anotherAmount =
+  /[([][^)\]]*(?<!\p{L})(?:targets?|goal|plan|planned|expected|forecast|predicted|sold|leftover|left over|unsold|previous|last (?:time|batch|year)|ziel|soll|geplant|erwartet|verkauft|objectif|prévue?s?|vendue?s?|objetivo|previst[oa]s?|vendid[oa]s?|obiettivo|vendut[oaie]|doel|gepland|verwacht|verkocht|cel|planowan[aey]|sprzedan[aey])(?!\p{L})/iu;
+
 /** "LC / ml": a quantity over its unit, as ISO 80000-1 (7.1.4) heads columns; a tray's dose or weight is in no larger ones. */
 const overUnit = /^[^/]*(?<!\b(?:ml|cc|g|kg|oz)\s*)\/\s*(?:g|ml|oz)$/i;
 

@@ -8,7 +8,7 @@ import { perWords } from "../../records/words/per-words.ts";
 import { unitNamed } from "../../records/words/units.ts";
 import { headerWithoutEach } from "../rules/per-tray.ts";
 import { phraseAt } from "../values/outcome-phrases.ts";
-import { aWeek, countOfGroup, isRate, otherMeasure, share, traysShare } from "./amounts-not-of-trays.ts";
+import { anotherAmount, aWeek, countOfGroup, isRate, otherMeasure, share, traysShare } from "./amounts-not-of-trays.ts";
 import type { ColumnMeaning } from "./column-plan.ts";
 import { isMarkedFree } from "./free-mark.ts";
 import { headerParts, shorterName, unitsNamed } from "./header-unit.ts";
@@ -68,7 +68,8 @@ export function meaningsOfHeader(header: string, asWritten = false): ColumnMeani
   if (wordsOf(header).includes("date")) found = eachOnce(found.flatMap(asDay));
   if (aWeek.test(fold(header))) found = found.filter(({ unit }) => unit !== "weeks");
   if (countOfGroup.test(header)) found = found.filter(({ field }) => !traysShare.includes(field));
-  if (!otherMeasure.test(header) && !isRate(header) && !share.test(header)) return found;
+  const isOther = [otherMeasure, share, anotherAmount].some((other) => other.test(header)) || isRate(header);
+  if (!isOther) return found;
   return found.some(({ field }) => ["volume", "mass"].includes(harvestField(field).kind)) ? [] : found;
 }
 

@@ -1,4 +1,4 @@
-import { sourceOf } from "../../records/tray.ts";
+import { isLoss, sourceOf } from "../../records/tray.ts";
 import { plainFields, trayProperty } from "../../records/tray-property.ts";
 import type { PartingFact } from "./parting-facts.ts";
 import type { TrayDraft } from "./tray-draft.ts";
@@ -92,7 +92,9 @@ export function kinship(a: RowFacts, b: RowFacts): Kinship {
   if (differ(a.batch, b.batch)) {
     // what was set of both is no set-up and result of one tray
     const begins = !ofOneFile && differ(a.apart, b.apart) && a.plain.some((value, at) => both(value, b.plain[at]));
-    return facts || bothHaveResults || begins ? "two trays" : "unclear";
+    // lost in one cook, and picked or lost in the other
+    const bothEnded = [a, b].every(({ hasResults, row }) => hasResults || isLoss(row.outcome));
+    return facts || bothEnded || begins ? "two trays" : "unclear";
   }
   const results = resultsClash(a, b);
   if (!ofOneFile) {

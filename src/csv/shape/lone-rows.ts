@@ -1,7 +1,7 @@
 import { isVoid } from "../../records/words/void-words.ts";
 import { isNothing, nameMask } from "./cell-kind.ts";
 import type { LeftRows } from "./left-rows.ts";
-import { type SectionTitle, titlePairs } from "./section-title.ts";
+import { isVolume, type SectionTitle, titlePairs } from "./section-title.ts";
 import type { SheetWords } from "./sheet-words.ts";
 import { namesSummary } from "./summary-words.ts";
 import type { TableColumns } from "./table-columns.ts";
@@ -45,10 +45,10 @@ export class LoneRows {
     if (filled.length === 1 && first === this.columns.tray && this.columns.masks.has(nameMask(filled[0]!)))
       return false;
     // in two columns a name alone is a tray without a result, unless it says something of those below
-    if (this.names.length < 3 && !this.isProse(filled) && !titlePairs(filled, this.words).some(({ known }) => known))
-      return false;
+    const isPlain = () => !titlePairs(filled, this.words).some(({ known }) => known);
+    if (this.names.length < 3 && !this.isProse(filled) && isPlain()) return false;
     // a row apart by other separators than the rest
-    if (filled.length === 1 && otherSeparators.test(filled[0]!)) return false;
+    if (filled.length === 1 && otherSeparators.test(filled[0]!) && isPlain()) return false;
     // a number alone under a weight may be a sum
     if (
       filled.length === 1 &&
@@ -59,7 +59,9 @@ export class LoneRows {
       return false;
     if (
       filled.length > 1
-        ? !this.areNamesAndValues(filled) && !this.explainsMark(cells, filled)
+        ? !this.areNamesAndValues(filled) &&
+          !this.explainsMark(cells, filled) &&
+          !this.isTitleInCells(cells, first, filled)
         : namesSummary(filled[0]!)
     )
       return false;
@@ -80,6 +82,15 @@ export class LoneRows {
     if (key !== first) return /\p{L}/u.test(key);
     if (/^\p{L}{0,3}[-_ ]?\d/u.test(first) || this.columns.masks.has(nameMask(first))) return false;
     return this.words.columnSort(key, true) === "set";
+  }
+
+  /** "Cook 5" beside "8 ml" under a weight, and "10 Feb": a title whose commas parted it. */
+  private isTitleInCells(cells: ReadonlyArray<string>, first: number, filled: ReadonlyArray<string>): boolean {
+    const { tray, sorts } = this.columns;
+    if (first !== tray || !cells.some((cell, column) => sorts[column] === "result" && isVolume(cell.trim())))
+      return false;
+    const pairs = titlePairs(filled, this.words);
+    return pairs.length > 1 && pairs.every(({ known }) => known);
   }
 
   /** "G" beside "green mould" under trays that are numbered: a line of a legend, where the words stand under something set. */

@@ -29,20 +29,33 @@ const perTray = new RegExp(`\\s*\\b(?:each|${perWords})\\b.*$`, "iu");
 const edges = /^[-–—=*_#~\s]+|[-–—=*_~:\s]+$/g;
 const volume = /^\d[\d.,½¼¾]*\s*(?:m[lL]s?|cc|ML|Ml)(?:\s*\/\s*\p{L}+)?$/u;
 
-const aDay = ({ value }: TitlePair): boolean => cellKind(value) === "date";
+/** Whether a text is an amount of liquid alone. */
+export const isVolume = (text: string): boolean => volume.test(text);
+
+/** "each 5 ml", "je 5 ml" */
+const eachBefore = new RegExp(`^(?:each|à|a|${perWords})\\s+(?=\\d)`, "iu");
+/** "2 vom 3.2.2026", "4 of 3 Feb": a name and its day */
+const withDay = /^(\S+)\s+\p{Ll}{1,4}\s+(\S.*)$/u;
+
+/** A day that says when a cook was: "cooked 3/1/26", and not the start of its trays, as "inoculated 3/1/26" says. */
+const isWhen = (pair: TitlePair, words: SheetWords): boolean =>
+  cellKind(pair.value) === "date" && words.dateOf(`${pair.name} (ml)`) !== "inoculated_on";
 
 /** "Batch A" is Batch and A where Batch is known: the longest beginning that names a column. */
 function knownBeginning(text: string, { columnSort }: SheetWords): TitlePair | undefined {
   const words = text.split(" ");
   for (let length = Math.min(words.length - 1, 4); length > 0; length--) {
     const name = words.slice(0, length).join(" ");
-    const value = words.slice(length).join(" ").replace(/^#\s*/, "");
+    const typed = words.slice(length).join(" ").replace(/^#\s*/, "");
+    const [, own = typed, day = ""] = withDay.exec(typed) ?? [];
+    const value = cellKind(day) === "date" ? own : typed;
     if (words.length - length <= 4 && columnSort(name, true) === "set") return { name, value, known: true };
   }
   return undefined;
 }
 
-function pairOf(text: string, words: SheetWords): TitlePair | undefined {
+function pairOf(typed: string, words: SheetWords): TitlePair | undefined {
+  const text = typed.replace(eachBefore, "");
   const split = apart.exec(text);
   if (split !== null) {
     const name = tidy(split[1]!.replace(/^[#*\s]+/, ""));
@@ -73,11 +86,13 @@ function pairOf(text: string, words: SheetWords): TitlePair | undefined {
 function severalPairs(text: string, words: SheetWords): TitlePair[] | undefined {
   const parts = text.split(/\s*[;,]\s+|\s+[-–—|]\s+|(?<=\s(?:\p{Lu}|\d{1,4})):\s+/u);
   if (parts.length < 2) return undefined;
-  const pairs = parts.map((part) => pairOf(part, words));
-  if (!pairs.every((pair) => pair?.known === true)) return undefined;
-  // "inoculated 3/1/26" says a day, "cooked 3/1/26" only when that was
-  const isStart = ({ name }: TitlePair): boolean => words.dateOf(`${name} (ml)`) === "inoculated_on";
-  const said = (pairs as TitlePair[]).filter((pair, index) => index === 0 || !aDay(pair) || isStart(pair));
+  // a day alone, of a title that says more, is that of its cook
+  const pairs = parts.flatMap((part) => {
+    const pair = pairOf(part, words);
+    return pair === undefined && cellKind(part) === "date" ? [] : [pair];
+  });
+  if (pairs.length === 0 || !pairs.every((pair) => pair?.known === true)) return undefined;
+  const said = (pairs as TitlePair[]).filter((pair, index) => index === 0 || !isWhen(pair, words));
   return new Set(said.map(({ name }) => name.toLowerCase())).size === said.length ? said : undefined;
 }
 
@@ -126,7 +141,7 @@ export function titlePairs(cells: ReadonlyArray<string>, words: SheetWords): Tit
       for (const piece of part.split(/\s*[;,]\s+/)) {
         const said = pairOf(piece, words);
         // a title that names its cook may say when that was
-        const pair = said?.known === true && pairs.some(({ known }) => known) && aDay(said) ? undefined : said;
+        const pair = said?.known === true && pairs.some(({ known }) => known) && isWhen(said, words) ? undefined : said;
         const split = /^(\p{L}[\p{L} ]{0,30}?)\s+(\S.*)$/u.exec(piece);
         if (pair !== undefined) pairs.push(pair);
         else if (split !== null && ["date", "number"].includes(cellKind(split[2]!))) {
@@ -136,6 +151,8 @@ export function titlePairs(cells: ReadonlyArray<string>, words: SheetWords): Tit
       }
     }
   }
+  const isDayAlone = ({ name, value }: TitlePair): boolean => name === "Section" && cellKind(value) === "date";
+  if (pairs.some(({ known }) => known)) pairs.splice(0, pairs.length, ...pairs.filter((pair) => !isDayAlone(pair)));
   return saysTwice(pairs) || excepts.test(cells.join(" "))
     ? [{ name: "Section", value: cells.map(tidy).join(", "), known: false }]
     : pairs;
