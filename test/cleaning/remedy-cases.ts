@@ -480,6 +480,12 @@ const ofBooks: Case[] = [
     { files: { "costs.csv": rows(`${costs},life_uses`, "tub,reusable,10,1,piece,1,piece,tray,50") } },
   ],
   ["missing", cost("straw,ingredient,,5,kg,2,kg,cook"), [",,5", ",10,5"]],
+  [
+    "odd-amount",
+    cost("bags,46,100,1,tray", "item,price,pack kg,used g,per"),
+    ["100,1,", "100 pcs,1 piece,"],
+    ["100,1,", "100 kg,1 g,"],
+  ],
   ["unread-column", cost("straw,ingredient,10,5,kg,2,kg,cook,3", `${costs},crates`), "pins"],
   [
     "work-without-pay",

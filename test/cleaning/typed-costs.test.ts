@@ -118,6 +118,36 @@ test.each([
   ["Task,Minutes,Rate,Per\nFilling,45,12/h,cook\n", "9 cook"],
   ["Task,Min,Hourly rate,Per\nPicking,5,12,good tray\n", "1 good tray"],
   ["Item,Kind,Price,Amount,Per\nFilling,my time,12/h,45 min,cook\n", "9 cook"],
+  ["Item,Time,Rate\nFilling,90 min per cook,12/h\n", "18 cook"],
+  // a title says what lines are for, of the sheet or of some of them, or the item's own name
+  ["Cost per tray,\nGrain,0.60\nBag,0.32\n", "0.6 tray"],
+  ["Costs per tray (EUR),\n,\nGrain,0.60\nBag,0.32\nTotal,0.92\n", "0.6 tray"],
+  ["Item,Cost\nPer month,\nRent,60\nPer tray,\nGrain,0.60\n", "60 month"],
+  ["Item,Cost\nGas per cook,2.40\n", "2.4 cook"],
+  ["Item,Cost\nBag (each tray),0.32\n", "0.32 tray"],
+  ["Item,Cost per tray,Cost per month\nGrain,0.60,\nRent,,60\n", "0.6 tray"],
+  ["Item,Cost per tray,Cost per month\nGrain,0.60,18\nRent,,60\n", "left out"],
+  ["Item,Cost,For how many trays\nGrain,18,30\n", "0.6 tray"],
+  ["Item,Cost,Months\nRent,600,12\n", "50 month"],
+  ["Item,Cost,Per\nGas,2.40,load of 6\n", "2.4 load"],
+  // how much for how much, and a unit price of what is counted
+  ["What,How much,Bought for,Used per tray\nRye,25 kg,18.50,400 g\n", "0.296 tray"],
+  ["Posten;Menge;Mengeneinheit;Preis;Verbrauch je Tray\nRoggen;25;kg;18,50;400 g\n", "0.296 tray"],
+  ["Article;Prix;Quantité;Unité;Utilisé par barquette\nSeigle;18,50;25;kg;400 g\n", "0.296 tray"],
+  ["Item,Price,Per,Used per tray\nRye,0.74,kg,400 g\n", "0.296 tray"],
+  ["Item,Unit price,Qty,Total,Per\nRye,0.74,0.4,0.296,tray\n", "0.296 tray"],
+  ["Item,Qty per tray,Unit,Price per unit\nRye,0.4,kg,0.74\n", "0.296 tray"],
+  ["Ingredient,g per tray,Price per kg\nRye,400,0.74\n", "0.296 tray"],
+  ["Item,Price,Per tray\nBags (100),46,1\n", "0.46 tray"],
+  ["Item,Price,Per tray\nRye 25kg,18.50,400 g\n", "0.296 tray"],
+  ["Item,Price,Per tray\nJars 500 ml,18,1\n", "left out"],
+  ["Item,Cost,Per\nBags,2 x 0.32,tray\n", "0.64 tray"],
+  ["Item,Cost,Per\nElectricity,60 kWh x 0.30,month\n", "18 month"],
+  // a unit of a header that cannot be the line's
+  ["Item,Price,Pack kg,Used g,Per\nBags,46,100,1,tray\n", "left out"],
+  ["Item,Price,Pack kg,Used g,Per\nBags,46,100 pcs,1 pc,tray\n", "0.46 tray"],
+  ["Item,Price,Pack kg,Used g,Per\nRye,18.50,25,0.4,tray\n", "left out"],
+  ["Item,Unit price,Unit,Used per tray\nRye,0.74,kg,400\n", "left out"],
   // what was added up, and what a remark changes
   ["Item,Price,Pack,Per tray\nBags,£32 + £6.99 p&p,100,1\n", "0.3899 tray"],
   ["Item,Price,Pack,Per tray\nBags,32 + p&p,100,1\n", "left out"],
@@ -174,6 +204,13 @@ test.each([
   const costs = `Item,Kind,Price,Uses,Life,Uses a year,Per\nTray,reusable,7.50,${uses},${life},${often},tray\n`;
   const { costLines } = await bookOf({ "harvests/one.csv": harvest, "costs.csv": costs });
   expect(costLines).toMatchObject([{ packPrice: 7.5, amount: 1, ...expected }]);
+});
+
+test("kilowatts, loads under a life and things that last of another kind are read as what they are", async () => {
+  const costs =
+    "Item,Kind,Price,kW,Hours,Life,Per\nSteriliser,energy,0.30/kWh,2.0,2.5,,load\nCooker,equipment,300,,,500 loads,load\nRack,overhead,120,,,10,month\n";
+  const { costLines } = await bookOf({ "harvests/one.csv": harvest, "costs.csv": costs });
+  expect(costLines).toMatchObject([{ amount: 5 }, { uses: 500 }, { kind: "reusable", lifeYears: 10 }]);
 });
 
 test.each([

@@ -10,20 +10,22 @@ import {
   type SideColumn,
   sideColumns,
 } from "../side-sheets/match-side-columns.ts";
+import { withBasesSaid, withTitleAsPrice } from "./cost-titles.ts";
 import { costBase, ownTimeNames, taxIn } from "./cost-words.ts";
 import type { CostColumn } from "./read-measured.ts";
 
 const names: Readonly<Record<CostColumn, string>> = {
-  item: "name|what|task|job|cost|cost line|cost item|description|product|article|thing",
+  item: "name|what|task|job|cost|cost line|cost item|description|product|article|thing|ingredient|material|expense",
   kind: "type|category|cost kind|cost type|class|group",
   pack_price:
-    "price|cost per pack|pack cost|price per pack|price paid|unit price|price per unit|price per piece|price each|cost price|price of a pack|rate",
-  pack_size: "size|pack|quantity per pack|qty per pack|contents|pack quantity|pack qty|units per pack|package size",
+    "price|cost per pack|pack cost|price per pack|price paid|unit price|price per unit|price per piece|price each|cost price|price of a pack|rate|wage|bought for|paid for it",
+  pack_size:
+    "size|pack|quantity per pack|qty per pack|contents|pack quantity|pack qty|units per pack|package size|how much|how many|amount bought|quantity bought|qty bought",
   pack_unit: "unit|units|size unit|unit of pack|pack size unit|uom",
-  amount: "used|amount used|quantity|qty|usage|use|quantity used|qty used|amount per use|helping",
+  amount: "used|amount used|quantity|qty|usage|use|quantity used|qty used|amount per use|helping|time|duration",
   amount_unit: "used unit|unit used|usage unit|unit of amount|quantity unit|qty unit",
   per: "how often|frequency|per what|for|base|basis|each|used per|amount per|for each|goes to",
-  watts: "watt|w|power|power w|wattage|rated power|rated watts",
+  watts: "watt|w|kw|kilowatts|power|power w|power kw|wattage|rated power|rated watts",
   hours: "hours used|run time|runtime|running hours|hours on|hours per use",
   duty_pct: "duty|duty cycle|share of time on|duty percent|duty cycle pct|load factor",
   uses: "number of uses|life uses|uses before replacement|reuses|times used|life in uses",
@@ -76,18 +78,29 @@ const byName = columnsByName(costSheetColumns);
 
 /** "per tray", "used per cook": a column of amounts whose name says what one use goes to. */
 const baseInName = new RegExp(
-  `^(?:(?:amount|used|usage|use|quantity|qty|menge|verbrauch|quantit[éà]|cantidad|hoeveelheid|ilość|quantidade)\\s+)?(?:for each|each|${perWords})\\s+(.+)$`,
+  `^(?:(?:amount|used|usage|use|quantity|qty|menge|verbrauch|verwendet|quantit[éà]|utilisée?|cantidad|usad[oa]|usat[oa]|hoeveelheid|verbruik|gebruikt|ilość|zużycie|quantidade|g|kg|ml|l|oz|lbs?|min|minutes|hours|kwh)\\s+)?(?:for each|each|${perWords})\\s+(.+)$`,
   "iu",
 );
 
 /** "(g)" or "g" behind a name. */
 const inUnit = /\s*(?:[([{][^)\]}]*[)\]}]|(?<=\s)(?:g|kg|ml|oz|lbs?|min|h|pcs))\s*$/i;
 
+/** "g per tray" */
+const unitBefore = /^(?:g|kg|ml|l|oz|lbs?|min|minutes|hours|kwh)(?= )/i;
+
 /** A cost sheet whose column of amounts names what they go to, with that in a column of its own. */
 function withBaseOfHeader(table: RawTable): RawTable {
   const baseOf = (name: string): string => baseInName.exec(name.replace(inUnit, "").trim())?.[1] ?? "";
   const at = table.header.findIndex((name) => costBase.find(baseOf(name))?.misspelt === false);
   const base = at < 0 ? undefined : baseOf(table.header[at]!);
+  const keys = table.header.map((name, index) => (index === at ? undefined : byName.get(plainName(name))?.key));
+  // beside what a tray takes, "per kg" is what the price is for
+  const ofPrice = keys.includes("pack_size") || keys.includes("pack_unit") ? -1 : keys.indexOf("per");
+  if (ofPrice >= 0 && base !== undefined)
+    return withBaseOfHeader({
+      ...table,
+      header: table.header.map((name, index) => (index === ofPrice ? "pack_size" : name)),
+    });
   const named = table.header.map((name, index) => (index === at ? "" : plainName(name)));
   if (base === undefined || ["per", "amount", "used"].some((name) => named.includes(name))) return table;
   // beside the amount of one use, a bare quantity is what a pack holds
@@ -97,7 +110,7 @@ function withBaseOfHeader(table: RawTable): RawTable {
     header: [
       ...table.header.map((name, index) =>
         index === at
-          ? `amount${inUnit.exec(name)?.[0] ?? ""}`
+          ? `amount${inUnit.exec(name)?.[0] ?? unitBefore.exec(name)?.[0].replace(/.+/, " ($&)") ?? ""}`
           : !hasSize && byName.get(named[index]!)?.key === "amount"
             ? "pack_size"
             : name,
@@ -135,7 +148,7 @@ const withTimeBehind = (name: string, hasAmount: boolean): string => {
   if (!hasAmount && /^(?:minutes|mins?|min)$/i.test(name.trim())) return "amount (min)";
   const marked = name.replace(/\s([A-Z]{3})\s*$/, (all, code: string) => (isCurrencyCode(code) ? ` (${code})` : all));
   return marked.replace(
-    /^(hourly|monthly|yearly|annual|quarterly|weekly) (costs?|price|rate)(?= *[([]|$)/i,
+    /^(hourly|monthly|yearly|annual|quarterly|weekly) (costs?|price|rate|wage)(?= *[([]|$)/i,
     (_, time, what) => `${what} per ${times[time.toLowerCase() as keyof typeof times]}`,
   );
 };
@@ -149,43 +162,81 @@ function withItemsNamed(table: RawTable): RawTable {
   return { ...table, header: table.header.map((name, index) => (index === at ? "item" : name)) };
 }
 
+/** Whether a name is that of a price or a cost: "cost", "€", "unit price". */
+function isPrice(name: string): boolean {
+  const plain = plainName(name.replace(/[([{].*$/, ""));
+  return /^\p{Sc}$/u.test(name) || ["cost", "costs", "paid"].includes(plain) || byName.get(plain)?.key === "pack_price";
+}
+
+/** The name of a column of prices without tax that is in them, and what a price in it is for. */
+function priceAndUse(header: string): { price: string; what: string | undefined } {
+  const whole = header.trim().replace(taxIn, "");
+  const [, price = whole, what] = priceFor.exec(whole) ?? [];
+  return { price, what: what?.replace(/\s*[([{].*$/, "") };
+}
+
+/** The currency's sign or code in the name of a column. */
+const signIn = (header: string): string =>
+  currencyMark(/[([{].*$/.exec(header)?.[0] ?? "").mark || (/\p{Sc}/u.exec(header)?.[0] ?? "");
+
 /** A cost sheet with "cost" beside a column of items as its price, and what a price is for set apart in brackets. */
 function withPriceNamed(table: RawTable): RawTable {
   const keys = table.header.map((name) => byName.get(plainName(name))?.key);
   if (keys.includes("pack_price")) return table;
-  const isPrice = (name: string): boolean => {
-    const plain = plainName(name.replace(/[([{].*$/, ""));
-    return (
-      /^\p{Sc}$/u.test(name) || ["cost", "costs", "paid"].includes(plain) || byName.get(plain)?.key === "pack_price"
-    );
-  };
   const found = table.header.flatMap((name, index) => {
     if (keys[index] !== undefined && keys[index] !== "item") return [];
-    const whole = name.trim().replace(taxIn, "");
-    const [, price = whole, what] = priceFor.exec(whole) ?? [];
+    const { price, what } = priceAndUse(name);
     if (!isPrice(price) || (keys[index] === "item" && what !== undefined)) return [];
     return [{ index, what }];
   });
   const [only, second] = found;
   const hasItem = keys.some((key, index) => key === "item" && index !== only?.index);
   if (only === undefined || second !== undefined || !hasItem) return table;
-  const bracket = /[([{].*$/.exec(table.header[only.index]!)?.[0] ?? "";
-  const what = only.what?.replace(/\s*[([{].*$/, "");
-  const sign = currencyMark(bracket).mark || (/\p{Sc}/u.exec(table.header[only.index]!)?.[0] ?? "");
-  const inside = what === undefined ? bracket : `(${`${sign} per ${what}`.trim()})`;
+  const header = table.header[only.index]!;
+  const sign = signIn(header);
+  const inside =
+    only.what === undefined ? (/[([{].*$/.exec(header)?.[0] ?? "") : `(${`${sign} per ${only.what}`.trim()})`;
   const renamed = `price ${inside === "" && sign !== "" ? `(${sign})` : inside}`.trim();
   return { ...table, header: table.header.map((name, index) => (index === only.index ? renamed : name)) };
+}
+
+/** A cost sheet with a column of prices for each use, "cost per tray" and "cost per month", of which each line has one. */
+function withPricesByUse(table: RawTable): RawTable {
+  const uses = table.header.flatMap((name, index) => {
+    const { price, what } = priceAndUse(name);
+    return what !== undefined && isPrice(price) && costBase.find(what)?.misspelt === false ? [{ index, what }] : [];
+  });
+  const filled = (cells: ReadonlyArray<string>) => uses.filter(({ index }) => cells[index]!.trim() !== "");
+  let most = 0;
+  table.forEachRow((cells) => {
+    most = Math.max(most, filled(cells).length);
+  });
+  if (uses.length < 2 || most !== 1 || table.header.some((name) => byName.get(plainName(name))?.key === "per"))
+    return table;
+  const [first] = uses;
+  const sign = signIn(table.header[first!.index]!);
+  const isUse = (index: number): boolean => uses.some((use) => use.index === index);
+  const nameOf = (index: number): string => (index === first!.index ? (sign === "" ? "cost" : `cost (${sign})`) : "");
+  return {
+    ...table,
+    header: [...table.header.map((name, index) => (isUse(index) ? nameOf(index) : name)), "per"],
+    forEachRow: (visit) =>
+      table.forEachRow((cells, row) => {
+        const [use] = filled(cells);
+        const moved = cells.map((cell, index) =>
+          use === undefined || !isUse(index) ? cell : index === first!.index ? cells[use.index]! : "",
+        );
+        visit([...moved, use?.what ?? ""], row);
+      }),
+  };
 }
 
 /** A cost sheet with its columns found; as it was typed where no name of them makes a price of one. */
 export function costColumnsOf(typed: RawTable) {
   const hasAmount = typed.header.some((name) => ["amount", "watts"].includes(byName.get(plainName(name))?.key ?? ""));
+  const named = withTitleAsPrice({ ...typed, header: typed.header.map((name) => withTimeBehind(name, hasAmount)) });
   const table = withPriceNamed(
-    withPackOfQuantity(
-      withBaseOfHeader(
-        withItemsNamed({ ...typed, header: typed.header.map((name) => withTimeBehind(name, hasAmount)) }),
-      ),
-    ),
+    withPackOfQuantity(withBaseOfHeader(withPricesByUse(withBasesSaid(withItemsNamed(named))))),
   );
   const matched = matchColumns(table, costSheetColumns);
   return matched.found.has("pack_price") || matched.found.has("owner_labour")

@@ -13,15 +13,17 @@ import {
   settleCountFor,
   settleHours,
   settlePeriod,
+  settleTimes,
   settleUnit,
   settleWords,
 } from "./settle-cells.ts";
+import { settlePackOfItem, settleUseOfItem } from "./settle-item.ts";
 
 const inHeader = new RegExp(`(?:/|(?<!\\p{L})(?:${forOne})(?!\\p{L}))\\s*(\\S.*)$`, "iu");
 const perOne = new RegExp(`^(?:${forOne})\\s+`, "iu");
 /** Names of a price of one: of a kilogram, or of a pack, where the pack holds several. In eight languages; from memory. */
 const ofOne =
-  /^(?:unit price|price each|price per (?:unit|piece)|einzelpreis|stuckpreis|prix unitaire|precio unitario|prezzo unitario|stukprijs|cena jednostkowa|preco unitario)$/;
+  /^(?:unit price|price each|(?:price|cost) per (?:unit|piece|item)|cost each|einzelpreis|stuckpreis|prix unitaire|precio unitario|prezzo unitario|stukprijs|cena jednostkowa|preco unitario)$/;
 /** Names of what an hour is paid. In eight languages; from memory. */
 const ofHour = /^(?:rate|pay|wages?|salary|(?:stunden)?(?:lohn|satz)|taux|tarif|tarifa|tariffa|tarief|stawka|taxa)$/;
 const speaksOfPack = /pack|sack|paket|paquet|confezion|pacote|verpakking|opakowani/i;
@@ -31,10 +33,10 @@ class PriceCell {
 
   constructor(
     private readonly row: CostRow,
-    { cupMillilitres }: Settings,
+    private readonly settings: Settings,
     private readonly isTorn: boolean,
   ) {
-    this.cup = cupMillilitres;
+    this.cup = settings.cupMillilitres;
   }
 
   private measure(unit: string): CostMeasure | undefined {
@@ -115,6 +117,8 @@ class PriceCell {
     const price = row.text("pack_price");
     const header = row.headerText("pack_price");
     const isOfOne = ofOne.test(plainName(header));
+    if (isOfOne) this.amountOfOnes();
+    else settlePackOfItem(row, this.settings);
     if (row.has("pack_size")) {
       if (isOfOne && Number(splitUnit(row.text("pack_size")).number.replace(",", ".")) !== 1) this.unitPriceOfPack();
       return;
@@ -133,6 +137,16 @@ class PriceCell {
       const cells = { pack_size: `1 ${hourly}` };
       this.settle(`no pack size: the price is that of one ${hourly}`, `${price} for 1 ${hourly}`, cells);
     } else if (!row.has("amount") && !row.has("watts")) this.oneUse(price, header, lacks);
+  }
+
+  /** A unit price beside a bare quantity is that of one of what the quantity counts. */
+  private amountOfOnes(): void {
+    const { row } = this;
+    const isBare = /^[\d.,\s]+$/.test(row.text("amount")) && row.headerUnit("amount") === "" && !row.has("amount_unit");
+    if (!isBare || row.has("pack_size")) return;
+    const unit = row.text("pack_unit") || "each";
+    const reason = "a unit price is that of one of what is counted";
+    this.settle(reason, `${row.text("pack_price")} for 1 ${unit}`, { pack_size: `1 ${unit}`, amount_unit: unit });
   }
 
   /** Labour is priced by the hour and energy by the kWh, where the amount is in hours or kWh, or power is given. */
@@ -175,9 +189,11 @@ export function settlePrice(row: CostRow, settings: Settings, isTorn: boolean): 
   settleAmount(row);
   settleUnit(row);
   settleHours(row);
+  settleUseOfItem(row);
   if (!row.has("pack_price")) return;
   settleWords(row);
   settleCountFor(row);
+  settleTimes(row, settings.cupMillilitres);
   settlePeriod(row, settings.cupMillilitres);
   const cell = new PriceCell(row, settings, isTorn);
   const [, price, what = ""] = apart.exec(row.text("pack_price")) ?? [];

@@ -1,5 +1,6 @@
 import type { CostBase, CostKind } from "../../records/cost-line.ts";
 import type { Settings } from "../../records/setting.ts";
+import { costMeasure } from "./cost-amount.ts";
 import { costBase } from "./cost-words.ts";
 import type { readEnergy } from "./read-energy.ts";
 import { type CostRow, readMeasured } from "./read-measured.ts";
@@ -52,6 +53,31 @@ function isBareTime(row: CostRow, pack: PackReading["pack"], amount: number | un
   return true;
 }
 
+/** no tray, jar or unit sold takes more than this of a thing, in g or mL, nor less than this part of its pack. Common practice, no source */
+const mostOfOne = 50_000;
+const leastOfPack = 1e-4;
+/** and a thing that is counted, such as a bag, weighs more than this many g where a header says that it is weighed */
+const fewestOfCounted = 10;
+
+/** Asks about a weight or volume that one tray cannot take, or that its header alone gives to a thing that is counted. */
+function isOddSize(row: CostRow, cup: number, pack: PackReading["pack"], amount: number | undefined): boolean {
+  const unit = pack?.measure.unit;
+  const isOfOne = ofOne.has(costBase.find(row.text("per"))?.answer ?? "");
+  if (!isOfOne || amount === undefined || amount === 0 || (unit !== "g" && unit !== "mL")) return false;
+  const named = row.text("item").replace(/\(.*/, "").trim().split(/\s+/).at(-1) ?? "";
+  const isBare = /^[\d.,\s]+$/.test(row.text("amount")) && !row.has("amount_unit");
+  const isCounted = amount <= fewestOfCounted && costMeasure(named, cup)?.unit === "each";
+  const isLittle = isBare && (isCounted || amount < leastOfPack * pack!.value);
+  if (!isLittle && amount <= mostOfOne) return false;
+  row.say("amount", {
+    rule: "odd-amount",
+    reason: `${amount} ${unit} of it for one ${costBase.find(row.text("per"))!.answer}: the unit may be another`,
+    expected: "an amount with its own unit, such as 350 g or 1 piece",
+    action: "Type the units behind the amount and behind the size of the pack",
+  });
+  return true;
+}
+
 /** What a line for each mL or g of something is in. */
 const unitOfBase: Readonly<Partial<Record<CostBase, string>>> = {
   "inoculum mL": "mL",
@@ -80,7 +106,8 @@ export function readAmountUsed(
 ): number | undefined {
   if (row.has("amount")) {
     const amount = typedAmount(row, settings, pack, energy);
-    return isBareTime(row, pack, amount) ? undefined : amount;
+    const isAsked = isBareTime(row, pack, amount) || isOddSize(row, settings.cupMillilitres, pack, amount);
+    return isAsked ? undefined : amount;
   }
   if (energy !== undefined) {
     if (pack !== undefined && pack.measure.unit !== "kWh") {

@@ -25,7 +25,9 @@ const several = /^(?:(?:per|each|every|for)\s+)?(\d{1,5})\s+(\p{L}.*)$/iu;
 
 /** The base that words name, and how many of it: "tray", "9 trays", "tray / bag"; undefined where none is named outright. */
 export function baseNamed(text: string): { per: CostBase; share: number } | undefined {
-  const [, count = "1", counted = text] = several.exec(text) ?? [];
+  // "load of 6" is a load
+  const one = text.replace(/(?<=\p{L}) of \d{1,3}(?: (?:trays|bags|blocks))?$/iu, "");
+  const [, count = "1", counted = one] = several.exec(one) ?? [];
   const named = new Set(
     counted.split(/\s*\/\s*|\s+or\s+/).map((part) => {
       const found = costBase.find(part);

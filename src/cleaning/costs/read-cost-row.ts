@@ -104,12 +104,18 @@ function settleCulture(row: CostRow, settings: Settings): void {
  */
 function readKind(row: CostRow, item: string, settings: Settings): CostLine["kind"] | undefined {
   if (isOwnTime(row.text("kind"))) return "labour";
-  if (row.has("kind")) return readWord(row, "kind", costKind);
+  const lasts = row.has("uses") || row.has("life_years");
+  if (row.has("kind")) {
+    const typed = readWord(row, "kind", costKind);
+    if (typed === undefined || typed === "reusable" || !lasts) return typed;
+    const reason = "a thing that lasts is written off over its life";
+    row.say("kind", { rule: "kind-of-line", reason, expected: "", severity: "change" }, "reusable");
+    return "reusable";
+  }
   // the last word that names a kind is what the thing is: "grain spawn"
   const named = [item, ...item.split(/[\s,;:/()]+/).reverse()]
     .map((word) => costKind.find(word))
     .find((found) => found !== undefined && !found.misspelt);
-  const lasts = row.has("uses") || row.has("life_years");
   const kind = lasts ? "reusable" : (named?.answer ?? kindOfUnit[unitBought(row, settings) ?? "each"] ?? "consumable");
   // a thing that lasts is not used up with one tray
   if (kind === "reusable" && !lasts) return readWord(row, "kind", costKind);

@@ -10,7 +10,14 @@ const wattsOf = new Map([
 function readWatts(row: CostRow): number | undefined {
   const { number, unit } = splitUnit(row.text("watts"));
   const typed = row.within("watts", row.quantity("watts", number, "number"), { least: 0 }, "the power drawn");
-  const inHeader = wattsOf.get(row.headerUnit("watts").toLowerCase()) ?? 1;
+  const header = row.headerUnit("watts") || row.headerText("watts");
+  const inHeader =
+    wattsOf.get(
+      header
+        .trim()
+        .toLowerCase()
+        .replace(/^power /, ""),
+    ) ?? 1;
   const factor = unit === "" ? inHeader : wattsOf.get(unit.toLowerCase());
   if (typed === undefined) return undefined;
   if (factor !== undefined) return typed * factor;

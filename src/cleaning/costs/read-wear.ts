@@ -2,9 +2,17 @@ import type { CostKind, CostLine } from "../../records/cost-line.ts";
 import { known } from "../../records/known.ts";
 import { costMeasure, splitUnit } from "./cost-amount.ts";
 import { costBase } from "./cost-words.ts";
+import { baseNamed } from "./read-cost-base.ts";
 import type { CostColumn, CostRow } from "./read-measured.ts";
 
 type Wear = Pick<CostLine, "uses" | "lifeYears" | "usesPerYear" | "salvage" | "breakage">;
+
+/** "500 loads" as a life are so many uses. */
+function settleUsesOfLife(row: CostRow, cupMillilitres: number): void {
+  const { number, unit } = splitUnit(row.text("life_years"));
+  const isUses = costMeasure(unit, cupMillilitres)?.unit === "each" || baseNamed(unit)?.per === "load";
+  if (isUses && !row.has("uses")) row.take({ uses: number, life_years: "" });
+}
 
 /**
  * Reads how long a reusable lasts, what it recovers and how often it breaks. Numbers that contradict one another are
@@ -16,6 +24,7 @@ export function readWear(
   packPrice: number | undefined,
   cupMillilitres: number,
 ): Wear {
+  settleUsesOfLife(row, cupMillilitres);
   // "40 uses", "5 years", "18 months"
   const above = (key: CostColumn, what: string): number | undefined => {
     if (!row.has(key)) return undefined;

@@ -134,6 +134,19 @@ const timesBehind: ReadonlyArray<readonly [RegExp, string]> = [
 const eachOne =
   /(?<=\d\D{0,3})\s*(?:\/ ?)?(?:each|ea|apiece|per piece|a piece|pro stück|je stück|la pièce|cada una?|stuk|al pezzo|za sztukę|cada)\.?$/iu;
 
+const times = /^(\d[\d.,]*)\s*(\p{L}*)\s*(?:(?<![\p{L}])x|×|\*|@|à)\s*(\p{Sc}?\s?\d[\d.,]*\s?\p{Sc}?)$/iu;
+
+/** "60 kWh x 0.30", "2 @ 0.32": so many at a price. */
+export function settleTimes(row: CostRow, cup: number): void {
+  const [, count = "", unit = "", price = ""] = times.exec(row.text("pack_price")) ?? [];
+  const isUnit = unit === "" || costMeasure(unit, cup) !== undefined;
+  if (price === "" || !isUnit || row.has("pack_size") || row.has("amount")) return;
+  const amount = `${count} ${unit || "each"}`;
+  const reason = "so many of them at a price";
+  row.say("pack_price", { rule: "price-for-what", reason, expected: "", severity: "change" }, `${amount} at ${price}`);
+  row.take({ pack_price: price, pack_size: `1 ${unit || "each"}`, amount });
+}
+
 /** What costs nothing needs no pack; tax that is in a price is part of what is paid; "60 pm" is a month's, "12 each" one's. */
 export function settleWords(row: CostRow): void {
   const typed = row.text("pack_price").replace(taxIn, "");

@@ -6,6 +6,7 @@ import type { Settings } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import type { RowSource } from "../../records/tray.ts";
 import type { UnreadMoney } from "../../records/unread-money.ts";
+import { perWords } from "../../records/words/per-words.ts";
 import { missingWord } from "../rules/missing-word.ts";
 import { plainConventions } from "../values/quantity-reading.ts";
 import { checkCurrency } from "./check-currency.ts";
@@ -97,10 +98,13 @@ function isComment(cells: ReadonlyArray<string>): boolean {
 const groups =
   /^(?:materials?|ingredients?|consumables?|supplies|equipment|reusables?|overheads?|(?:fixed|variable|running) ?(?:costs?)?|energy|labou?r|time|utilities|misc(?:ellaneous)?|sundries|verbrauchsmaterial|fixkosten|consommables|frais fixes|consumibles|costes fijos|materiali|costi fissi|verbruik|vaste kosten|koszty stałe|consumíveis|custos fixos)$/i;
 
-/** Whether a row is a name alone that groups the rows below it: "Energy:", "Fixed costs". */
+/** "Per tray", "Costs per month". */
+const forEachOf = new RegExp(`^(?:costs? )?(?:${perWords}|each) \\p{L}+$`, "iu");
+
+/** Whether a row is a name alone that groups the rows below it: "Energy:", "Fixed costs", "Per tray". */
 const isTitle = (cells: ReadonlyArray<string>): boolean => {
   const [name = "", other] = cells.map((cell) => cell.trim()).filter((cell) => cell !== "");
-  return other === undefined && (/\p{L}:$/u.test(name) || groups.test(name));
+  return other === undefined && (/\p{L}:$/u.test(name) || groups.test(name) || forEachOf.test(name));
 };
 
 /** What a row is that stands for nothing of its own; undefined where it does. */

@@ -1,0 +1,42 @@
+import type { Settings } from "../../records/setting.ts";
+import { perWords } from "../../records/words/per-words.ts";
+import { costMeasure, splitUnit } from "./cost-amount.ts";
+import { baseNamed } from "./read-cost-base.ts";
+import type { CostRow } from "./read-measured.ts";
+
+const useBehind = new RegExp(`[\\s(,]+(?:${perWords}|each)\\s+(\\p{L}[\\p{L} ]*?)\\)?$`, "iu");
+
+/** "Gas per cook": what an item says that its price is for, where nothing else does. */
+export function settleUseOfItem(row: CostRow): void {
+  const use = useBehind.exec(row.text("item"))?.[1] ?? "";
+  if (row.has("per") || baseNamed(use) === undefined) return;
+  row.say(
+    "item",
+    { rule: "use-of-item", reason: "its name says what it is for", expected: "", severity: "change" },
+    use,
+  );
+  row.take({ per: use });
+}
+
+/** "25 kg", "(100)", "pack of 50", "100 pcs" in the name of an item. */
+const packIn =
+  /\(\s*(\d{1,5})\s*\)|(?:pack|box|roll|bag|case|sleeve) of (\d{1,5})(?![\d.,])|(?<![\p{L}\d.,])(\d[\d.,]*)\s?(kg|g|lbs?|oz|l|ml|pcs|pieces|stk|st)(?!\p{L})/giu;
+
+/** "Rye 25 kg", "Bags (100)": the one pack that an item's name says, where the row has none and the amount is counted so. */
+export function settlePackOfItem(row: CostRow, { cupMillilitres: cup }: Settings): void {
+  const item = row.text("item");
+  const [found, second] = item.matchAll(packIn);
+  if (row.has("pack_size") || row.has("pack_unit") || !row.has("amount") || found === undefined) return;
+  if (second !== undefined || /\d/.test(item.replace(found[0], ""))) return;
+  const [, bracketed, ofPack, size = bracketed ?? ofPack, unit = "each"] = found;
+  const typed = [splitUnit(row.text("amount")).unit, row.text("amount_unit"), row.headerUnit("amount")];
+  const used = typed.find((one) => one !== "") ?? "each";
+  if (costMeasure(unit, cup)?.unit !== costMeasure(used, cup)?.unit) return;
+  const pack = `${size} ${unit}`;
+  row.say(
+    "item",
+    { rule: "pack-of-item", reason: "its name says what a pack holds", expected: "", severity: "change" },
+    pack,
+  );
+  row.take({ pack_size: pack });
+}
