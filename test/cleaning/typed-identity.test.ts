@@ -138,6 +138,28 @@ const typed: Typed[] = [
     "1 (1) - 205 - good|2 (1) - 211 - good|3 (1) - - - contaminated|4 (1) - - - contaminated|1 (2) - 235 - good|2 (2) - 241 - good|3 (2) - 238 - good|4 (2) - 240 - good",
   ],
   [
+    "a sheet of trays, and a log of pickings with a bare date",
+    {
+      "trays.csv": "Tray,Injected,mL\n1,3 Mar 2026,5\n2,3 Mar 2026,8\n3,3 Mar 2026,8\n",
+      "log.csv": "Date,Tray,Grams\n20 Apr 2026,1,120\n20 Apr 2026,2,131\n2 May 2026,1,45\n",
+    },
+    "1 5 165 - good h2026-04-20|2 8 131 - good h2026-04-20|3 8 - - growing/asked",
+  ],
+  [
+    "a sheet of trays with the first day of picking, a log of pickings, and one of dry weights",
+    {
+      "trays.csv": "Tray,Injected,mL,Picked\n1,3 Mar 2026,5,20 Apr 2026\n2,3 Mar 2026,8,\n",
+      "log.csv": "Picked on,Tray,Fresh g\n20 Apr 2026,1,120\n20 Apr 2026,2,131\n2 May 2026,1,45\n",
+      "dry.csv": "Tray,Dry g\n1,16\n2,13\n",
+    },
+    "1 5 165 16 good h2026-04-20|2 8 131 13 good h2026-04-20",
+  ],
+  [
+    "a bare date beside a dose may be of either",
+    "Date,Tray,ml,Fresh g\n2026-03-01,1,5,205\n2026-03-01,2,8,240\n",
+    "1 5 205 - good hNONE iNONE|2 8 240 - good hNONE iNONE",
+  ],
+  [
     "name with batch prefix and batch",
     "Batch,Tray,ml,Fresh g\nA,A1,5,200\nA,A2,10,230\nB,B1,5,190\nB,B2,10,221\n",
     "A1 5 200 - good bA|A2 10 230 - good bA|B1 5 190 - good bB|B2 10 221 - good bB",

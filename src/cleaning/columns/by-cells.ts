@@ -83,7 +83,9 @@ export function byCells(
   profile: ColumnProfile | undefined,
   { hasNames, hasWeights }: { hasNames: boolean; hasWeights: boolean },
 ): ColumnMeaning[] {
-  let left = loneDate(traysOrCount(options[index]!, profile, hasNames), hasWeights);
+  const isLog =
+    options.every((others, at) => at === index || isOfHarvest(others)) && options.some((one) => has(one, "fresh_g"));
+  let left = loneDate(traysOrCount(options[index]!, profile, hasNames), hasWeights, isLog);
   // "Picked: yes" is no day, and says nothing beside the day itself
   if (
     has(left, "harvested_on") &&
@@ -155,10 +157,19 @@ function traysOrCount(
   return meanings.filter(({ field }) => field === (areCounts ? "trays_in_pool" : "tray_id"));
 }
 
-/** A lone "Date" beside weights may be that of inoculation or of harvest; beside none, trays are being started. */
-function loneDate(meanings: ColumnMeaning[], hasWeights: boolean): ColumnMeaning[] {
-  if (hasWeights || !has(meanings, "inoculated_on") || !has(meanings, "harvested_on")) return meanings;
-  return meanings.every(({ rank }) => rank === 1)
-    ? meanings.filter(({ field }) => field === "inoculated_on")
-    : meanings;
+/** What a log of pickings says of a tray: its name, where it stands, and what came of it. */
+const ofHarvest: ReadonlySet<HarvestFieldKey> = new Set<HarvestFieldKey>([
+  ...(["tray_id", "fresh_g", "dry_g", "outcome", "flush", "note", "operator", "shelf", "chamber"] as const),
+]);
+const isOfHarvest = (meanings: ReadonlyArray<ColumnMeaning>): boolean =>
+  meanings.length > 0 && meanings.every(({ field }) => ofHarvest.has(field));
+
+/**
+ * A lone "Date" beside weights may be that of inoculation or of harvest: of harvest where nothing else tells how a tray was
+ * set up; beside no weights, trays are being started.
+ */
+function loneDate(meanings: ColumnMeaning[], hasWeights: boolean, isLog: boolean): ColumnMeaning[] {
+  if (!has(meanings, "inoculated_on") || !has(meanings, "harvested_on")) return meanings;
+  if (meanings.some(({ rank }) => rank > 1) || (hasWeights && !isLog)) return meanings;
+  return meanings.filter(({ field }) => field === (hasWeights ? "harvested_on" : "inoculated_on"));
 }

@@ -123,12 +123,21 @@ function markOf(
   return apart ?? ((group) => `row ${sourceOf(group[0]!).row} of ${baseName(sourceOf(group[0]!).file)}`);
 }
 
+/** Which weights a row tells, and whether of a day. */
+const weighs = ({ flushes }: TrayDraft): ReadonlyArray<"freshGrams" | "dryGrams"> =>
+  (["freshGrams", "dryGrams"] as const).filter((weight) => flushes.some((flush) => flush[weight] !== undefined));
+
 /** Pickings of one tray on different days without numbers are its flushes, in the order of their days. */
-function numberByDay(rows: ReadonlyArray<TrayDraft>, log: TrayLog): void {
+function numberByDay(all: ReadonlyArray<TrayDraft>, log: TrayLog): void {
+  const rows = all.filter(({ flushes }) => flushes.some(({ harvestedOn }) => harvestedOn !== undefined));
+  // rows of other sheets may tell how the tray was set up, or what all its flushes weighed dry
+  const inDays = new Set(rows.flatMap(weighs));
+  if (all.some((row) => !rows.includes(row) && weighs(row).some((weight) => inDays.has(weight)))) return;
   const flushes = rows.map((row) => (row.flushes.length === 1 ? row.flushes[0]! : undefined));
   const days = flushes.map((flush) => (flush?.number === 0 ? flush.harvestedOn : undefined));
-  if (rows.length < 2 || days.includes(undefined) || new Set(days).size < days.length) return;
-  const order = [...days].sort();
+  const weighed = days.filter((_, index) => weighs(rows[index]!).length > 0);
+  const order = [...new Set(days)].sort();
+  if (order.length < 2 || days.includes(undefined) || new Set(weighed).size < weighed.length) return;
   for (const [index, row] of rows.entries()) {
     const number = order.indexOf(days[index]!) + 1;
     flushes[index]!.number = number;

@@ -40,7 +40,12 @@ test.each([
   ["Tray,Date|A,2026-03-01", "tray_id, inoculated_on", "column-by-elimination: Date: inoculated_on"],
   [
     "Tray,Date,Fresh g|A,2026-03-01,210",
-    "tray_id, unread ? inoculated_on or harvested_on, fresh_g (g)",
+    "tray_id, harvested_on, fresh_g (g)",
+    "column-by-elimination: Date: harvested_on",
+  ],
+  [
+    "Tray,Date,LC ml,Fresh g|A,2026-03-01,5,210",
+    "tray_id, unread ? inoculated_on or harvested_on, inoculum_ml (mL), fresh_g (g)",
     "column-in-doubt: Date: ",
   ],
   [
