@@ -247,6 +247,9 @@ test.each([
   ['item,cost per tray\n"picking, own work",0.80\n', true],
   ["Posten;Preis;Pro\nMeine Arbeit;2,50;Schale\n", true],
   ["item,cost per tray,own time\nmy time,2.50,no\n", false],
+  ["item,price,amount,per\nmy hours,14 per hour,24 min,tray\n", true],
+  ["item,kind,cost per tray\nfilling (me),labour,2.50\n", true],
+  ["item,kind,cost per tray\nself-closing bags,consumable,2.50\n", false],
   ["item,cost per tray\ntime of a helper,2.50\n", false],
   ["item,cost per tray\nmy timer,2.50\n", false],
 ])("a line is the grower's own time by its name unless it says otherwise: %j", async (costs, isOwn) => {

@@ -51,7 +51,7 @@ export const costStage = wordChoice<Stage>({
 
 /** Names of the grower's own time, of the column and of items that are it. */
 export const ownTimeNames =
-  "owner labor|owner|own time|own work|own labour|own labor|owner s time|owner s labour|my time|my work|my labour|my labor";
+  "owner labor|owner|own time|own work|own labour|own labor|own hours|own wage|owner s time|owner s labour|my time|my work|my labour|my labor|my hours|my own time|my wage|my wages|my pay";
 
 const ownTimeItems = withMoneyWords<"owner_labour">("costs", { owner_labour: ownTimeNames })
   .owner_labour.split("|")
@@ -59,6 +59,9 @@ const ownTimeItems = withMoneyWords<"owner_labour">("costs", { owner_labour: own
 
 /** Whether an item is by its name the grower's own time: "my time", "picking, own work". */
 export const isOwnTime = (item: string): boolean => ownTimeItems.some((name) => ` ${plainName(item)} `.includes(name));
+
+/** In the name of work, that the grower does it: "filling (me)". */
+export const doneByMyself = /(?<![\p{L}-])(?:me|myself|self|ich|ik|moi|io|yo|eu)(?![\p{L}-])/iu;
 
 /** Yes and no. */
 export const yesOrNo = wordChoice<"yes" | "no">({

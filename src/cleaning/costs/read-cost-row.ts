@@ -5,7 +5,7 @@ import { mayChangePrice } from "../../records/words/money-words.ts";
 import type { DateConventions } from "../dates/parse-date.ts";
 import { readWord } from "../side-sheets/read-word.ts";
 import { costMeasure, splitUnit } from "./cost-amount.ts";
-import { costKind, costStage, isOwnTime, yesOrNo } from "./cost-words.ts";
+import { costKind, costStage, doneByMyself, isOwnTime, yesOrNo } from "./cost-words.ts";
 import { settlePrice } from "./price-for-what.ts";
 import { readAmountUsed } from "./read-amount-used.ts";
 import { readBase } from "./read-cost-base.ts";
@@ -129,9 +129,10 @@ function readKind(row: CostRow, item: string, settings: Settings): CostLine["kin
 }
 
 /** Whether a line is the grower's own time: its own word says so, else the item's name. */
-function readIsOwner(row: CostRow, item: string): boolean {
+function readIsOwner(row: CostRow, item: string, kind: CostLine["kind"] | undefined): boolean {
   if (row.has("owner_labour")) return readWord(row, "owner_labour", yesOrNo) === "yes";
-  if (!isOwnTime(item) && !isOwnTime(row.text("kind"))) return false;
+  const isMine = kind === "labour" && doneByMyself.test(item);
+  if (!isMine && !isOwnTime(item) && !isOwnTime(row.text("kind"))) return false;
   const reason = "the grower's own time by its name or kind";
   row.say("owner_labour", { rule: "own-time-by-name", reason, expected: "yes or no", severity: "note" }, "yes");
   return true;
@@ -162,7 +163,7 @@ export function readCostRow(
   const kind = readKind(row, item, settings);
   if (kind === "culture") settleCulture(row, settings);
   const base = readBase(row);
-  const isOwner = readIsOwner(row, item);
+  const isOwner = readIsOwner(row, item, kind);
   const energy = readEnergy(row);
   const { packPrice, pack } = readPackPrice(row, settings, { kind, isOwner, isEnergy: energy !== undefined });
   const amount = readAmountUsed(row, settings, { kind, pack, energy, base });

@@ -130,7 +130,7 @@ export const dutch: Vocabulary = {
       hours: "uren|draaiuren",
       uses: "keer te gebruiken|aantal keren",
       life_years: "levensduur|jaren",
-      owner_labour: "eigen werk|eigen arbeid|eigen tijd|mijn tijd|mijn werk",
+      owner_labour: "eigen werk|eigen arbeid|eigen tijd|mijn tijd|mijn werk|mijn uren|eigen uren",
       from_date: "vanaf|sinds|datum",
       note: "opmerking|opmerkingen|notitie|leverancier",
     },

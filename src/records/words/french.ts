@@ -138,7 +138,7 @@ export const french: Vocabulary = {
       hours: "heures|durée|heures de marche",
       uses: "utilisations|nombre d'utilisations",
       life_years: "durée de vie|années|amortissement",
-      owner_labour: "travail personnel|mon travail|mon temps",
+      owner_labour: "travail personnel|mon travail|mon temps|mes heures|mes propres heures",
       from_date: "depuis|à partir de|date",
       note: "note|notes|remarque|remarques|commentaire|fournisseur",
     },

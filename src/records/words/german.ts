@@ -144,7 +144,8 @@ export const german: Vocabulary = {
       uses: "Einsätze|Verwendungen|Anzahl Einsätze",
       life_years: "Lebensdauer|Jahre|Nutzungsdauer|Lebensdauer Jahre",
       salvage: "Restwert",
-      owner_labour: "eigene Arbeit|Eigenarbeit|Eigenleistung|meine Arbeit|meine Zeit",
+      owner_labour:
+        "eigene Arbeit|Eigenarbeit|Eigenleistung|meine Arbeit|meine Zeit|meine Stunden|eigene Stunden|eigene Zeit|meine Arbeitszeit|eigene Arbeitszeit|mein Lohn",
       from_date: "ab|gültig ab|seit|Datum",
       note: "Notiz|Notizen|Bemerkung|Bemerkungen|Anmerkung|Kommentar|Lieferant",
     },

@@ -136,7 +136,7 @@ export const italian: Vocabulary = {
       hours: "ore|ore di uso",
       uses: "usi|numero di usi|utilizzi",
       life_years: "durata|anni|vita utile",
-      owner_labour: "lavoro proprio|mio lavoro|mio tempo",
+      owner_labour: "lavoro proprio|mio lavoro|mio tempo|mie ore",
       from_date: "dal|da|data|valido dal",
       note: "nota|note|osservazioni|commento|fornitore",
     },

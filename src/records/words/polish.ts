@@ -137,7 +137,7 @@ export const polish: Vocabulary = {
       hours: "godziny|czas pracy urządzenia",
       uses: "użycia|liczba użyć",
       life_years: "żywotność|lata",
-      owner_labour: "praca własna|mój czas|moja praca",
+      owner_labour: "praca własna|mój czas|moja praca|moje godziny|własne godziny",
       from_date: "od|data|ważne od",
       note: "uwagi|uwaga|notatka|komentarz|dostawca",
     },

@@ -136,7 +136,7 @@ export const portuguese: Vocabulary = {
       hours: "horas|horas de uso",
       uses: "usos|número de usos",
       life_years: "vida útil|anos",
-      owner_labour: "trabalho próprio|meu trabalho|meu tempo",
+      owner_labour: "trabalho próprio|meu trabalho|meu tempo|minhas horas",
       from_date: "desde|a partir de|data",
       note: "nota|notas|observações|comentário|fornecedor",
     },

@@ -134,7 +134,7 @@ export const spanish: Vocabulary = {
       hours: "horas|horas de uso",
       uses: "usos|número de usos",
       life_years: "vida útil|años",
-      owner_labour: "trabajo propio|mi trabajo|mi tiempo",
+      owner_labour: "trabajo propio|mi trabajo|mi tiempo|mis horas",
       from_date: "desde|a partir de|fecha",
       note: "nota|notas|observaciones|comentario|proveedor",
     },
