@@ -1,6 +1,7 @@
 import type { AnswerFront, NextStep } from "../../src/analysis.ts";
 import { dateOfDay } from "../../src/measures/day-number.ts";
 import { dayWords } from "../../src/planning/day-words.ts";
+import { trayNamed } from "../../src/records/tray.ts";
 import { stepWords, windowWords } from "./due-lines.ts";
 import { type DueTray, type DueTrays, isVague, listedDay } from "./due-trays.ts";
 
@@ -28,7 +29,11 @@ export function dueFront(due: DueTrays): AnswerFront {
     const name = first.tray.trayId;
     next.push({
       rank: "due",
-      act: [others === 0 ? `Look at growing tray ${name}.` : `Look at ${others + 1} growing trays, ${name} first.`],
+      act: [
+        others === 0
+          ? `Look at growing tray ${name}.`
+          : `Look at ${others + 1} growing trays, ${trayNamed(name)} first.`,
+      ],
       because: [
         late.length > 0
           ? `${late.length === 1 ? "One is" : `${late.length} are`} later than ${first.next.basis.kind === "usual" ? "the usual range" : "19 of 20 such trays"}.`
@@ -43,7 +48,7 @@ export function dueFront(due: DueTrays): AnswerFront {
     late.length > 0
       ? `${counted(late.length, "tray is", "trays are")} late; ${counted(week.length, "other is", "others are")} due within seven days.`
       : week.length > 0
-        ? `no tray is late; next ${week[0]!.tray.trayId}: ${stepWords[week[0]!.next.step]}.`
+        ? `no tray is late; next ${trayNamed(week[0]!.tray.trayId)}: ${stepWords[week[0]!.next.step]}.`
         : coming === undefined
           ? "no tray has a date to tell by."
           : ready > 0

@@ -1,6 +1,7 @@
 import type { Analysis, Outcome, Sentence, Trial } from "../../src/analysis.ts";
 import { dateOfDay } from "../../src/measures/day-number.ts";
 import { dayWords } from "../../src/planning/day-words.ts";
+import { trayNamed } from "../../src/records/tray.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { lastDateOf } from "../comparison/tray-days.ts";
 import { dueCounts, dueFront, readyAnyDay } from "./due-front.ts";
@@ -59,7 +60,11 @@ function caveatsOf(due: DueTrays, advice: ReadonlyArray<KeepOrBin>): Sentence[] 
         ]
       : []),
     ...(due.undated.length > 0
-      ? [[`${due.undated.length} growing trays have no date to count from: ${due.undated[0]!.trayId} for one.`]]
+      ? [
+          [
+            `${due.undated.length} growing trays have no date to count from: ${trayNamed(due.undated[0]!.trayId)} for one.`,
+          ],
+        ]
       : []),
     ["A window is for a tray that gets there; the chance that it is lost is given beside it."],
   ];

@@ -1,9 +1,7 @@
 import type { AnswerFront, NextStep } from "../../src/analysis.ts";
 import type { Issue } from "../../src/records/issue.ts";
+import { trayNamed } from "../../src/records/tray.ts";
 import type { Doubts } from "./row-doubts.ts";
-
-/** A tray whose name is a bare number needs the word before it. */
-const trayNamed = (name: string): string => (/^\d/.test(name) ? `tray ${name}` : name);
 
 /** Longer words about a cell stand in the table alone. */
 const longest = 60;

@@ -148,3 +148,6 @@ export const doseOf = ({ inoculumMillilitres, spawnGrams, spawnShare }: Tray): n
   spawnGrams === undefined && spawnShare === undefined
     ? (inoculumMillilitres ?? noDose)
     : `${inoculumMillilitres ?? ""}|${spawnGrams ?? ""}|${spawnShare ?? ""}`;
+
+/** A tray's name in a sentence: one that could be a count says what it is. */
+export const trayNamed = (name: string): string => (/^\d/.test(name) ? `tray ${name}` : name);
