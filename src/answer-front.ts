@@ -44,7 +44,8 @@ export type Figure =
  *   @example { kind: "amount", unit: "money/g", value: 0.326, from: 0.304, to: 0.351, others: [{ name: "without your time", value: 0.184 }] }
  * - `chance`: a chance reached, and the chance wanted, on a ruler from 0 to 1.
  *   @example { kind: "chance", name: "chance to see 10%", value: 0.59, wanted: 0.8 }
- * - `groups`: a mean with its range for each of 2 to 6 groups, one under the other; `dose` where they are doses.
+ * - `groups`: a mean with its range for each of 2 to 6 groups, one under the other; `dose` where they are doses, `digits` where no range
+ *   says how many are known.
  *   @example { kind: "groups", unit: "money/kg", groups: [{ name: "fresh", value: 21 }, { name: "dried", value: 39 }] }
  * - `shares`: parts of a whole, longest first, at most five; `value` 0 to 1, `count` where the whole is counted.
  *   @example { kind: "shares", parts: [{ name: "yield", value: 0.4 }, { name: "shed rent", value: 0.22 }] }
@@ -79,6 +80,7 @@ export type Strip =
   | {
       kind: "groups";
       unit: Unit;
+      digits?: number;
       groups: ReadonlyArray<{ name: string; dose?: number; value: number; from?: number; to?: number }>;
     }
   | { kind: "shares"; parts: ReadonlyArray<{ name: string; value: number; count?: number }> }

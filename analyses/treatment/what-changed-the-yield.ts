@@ -10,6 +10,7 @@ import { treatmentAnswer } from "./treatment-answer.ts";
 import { decideTreatment, type TreatmentDecision, thingsOf } from "./treatment-decision.ts";
 import type { ResponseWords } from "./verdict-words.ts";
 import { whyNothingVaried, whyNotWeighed } from "./why-nothing-compared.ts";
+import { frontSoFar } from "./yield-so-far.ts";
 
 export const yieldWords = (weight: YieldWeight): ResponseWords => ({
   of: `${weight} a good tray`,
@@ -60,14 +61,14 @@ function run(trial: Trial): Outcome {
   const of = yieldDecision(trial);
   if (weight === undefined || of === undefined) {
     const { reason, remedy, ...more } = weight === undefined ? whyNotWeighed(trial) : whyNothingVaried(trial);
-    return noAnswer(["Cannot tell what changed the yield: ", ...reason], remedy, more);
+    return noAnswer(["Cannot tell what changed the yield: ", ...reason], remedy, { ...frontSoFar(trial, of), ...more });
   }
   const outcome = treatmentAnswer(trial, of, yieldWords(weight), "yield");
   const planned = plannedWords(trial, of);
   return {
     ...(outcome.kind === "answer"
       ? { ...outcome, sentence: [...outcome.sentence, ...planned] }
-      : { ...outcome, reason: [...outcome.reason, ...planned] }),
+      : { ...frontSoFar(trial, of), ...outcome, reason: [...outcome.reason, ...planned] }),
     charts: outcome.charts.map(withCurve(trial, of)),
     caveats: [...outcome.caveats, ...missingTrays(trial)],
   };

@@ -1,11 +1,10 @@
 import type { Missing, NextStep, Sentence, Trial } from "../../src/analysis.ts";
-import { startedCount } from "../../src/design/arm.ts";
 import { halfWrittenThings, manyNamed, variedThings } from "../../src/design/varied-things.ts";
 import { countedEnds } from "../../src/records/ended-cooks.ts";
 import { hasEnded, isLost } from "../../src/records/tray.ts";
 import { inSentence } from "../comparison/level-text.ts";
-import { yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
 import { levelOf } from "./verdict-words.ts";
+import { yieldSoFar } from "./yield-so-far.ts";
 
 /** Why nothing is compared, what would settle it, and what it waits for. */
 export interface WhyNothing {
@@ -41,17 +40,11 @@ export const whyNotWeighed = (trial: Trial): WhyNothing =>
 
 /** " Seen so far: 28 g dry a good tray, of 1 tray."; nothing without a weight. */
 function seenSoFar(trial: Trial): Sentence {
-  const { trays } = trial;
-  const weight = yieldWeightOf(trial);
-  if (weight === undefined) return [];
-  const weighed = trays.filter((tray) => yieldPerGoodTray(weight).of(tray) !== undefined);
-  const count = startedCount(weighed);
-  const grams = weighed.reduce((sum, tray) => sum + yieldPerGoodTray(weight).of(tray)! * tray.traysInPool, 0);
-  return [
-    " Seen so far: ",
-    { value: grams / count, unit: "g", digits: 3 },
-    ` ${weight} a good tray, of ${count} ${count === 1 ? "tray" : "trays"}.`,
-  ];
+  const seen = yieldSoFar(trial);
+  if (seen === undefined) return [];
+  const { grams, count, weight } = seen;
+  const of = ` ${weight} a good tray, of ${count} ${count === 1 ? "tray" : "trays"}.`;
+  return [" Seen so far: ", { value: grams, unit: "g", digits: 3 }, of];
 }
 
 /**

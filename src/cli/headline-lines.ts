@@ -57,8 +57,9 @@ function fewTraysLines(book: Book): string[] {
  * The front of the report in text: at most eight answers with verdict, figure and sentence, what to do next, and what waits.
  */
 export function headlineLines(book: Book, answers: ReadonlyArray<AnsweredQuestion>): string[] {
-  const front = frontAnswers(answers);
   const few = fewTraysLines(book);
+  // what a few trays gave stands above already
+  const front = frontAnswers(answers).filter(({ outcome }) => few.length === 0 || outcome.kind === "answer");
   const width = Math.max(0, ...front.map(({ outcome }) => figureText(outcome.figure!, book.settings).large.length));
   const next = nextThings(answers).map(({ act, because }, index) => {
     const why = because === undefined ? "" : ` ${sentenceText(because, book.settings)}`;

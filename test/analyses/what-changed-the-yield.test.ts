@@ -3,6 +3,8 @@ import { whatChangedTheDays } from "../../analyses/treatment/what-changed-the-da
 import { whatChangedTheYield } from "../../analyses/treatment/what-changed-the-yield.ts";
 import { springTrays, summerTrays } from "../../data-samples/demo-book.ts";
 import { trueYieldGrams, truth } from "../../data-samples/demo-trial.ts";
+import { defaultSettings } from "../../src/records/setting-definitions.ts";
+import { sentenceText } from "../../src/report/format-quantity.ts";
 import { recordOfDemoTray, trayRecord, trialOfTrays } from "./demo-records.ts";
 import { simulateBook } from "./simulated-book.ts";
 
@@ -60,6 +62,15 @@ test("one cook per dose: cannot tell, and says what would settle it", () => {
   if (outcome.kind !== "cannot-tell") return;
   expect(outcome.reason.join("")).toContain("cooks of its own");
   expect(outcome.wouldSettle.length).toBeGreaterThan(0);
+  // the front shows what was seen all the same: plain means, 10 + dose + 1.5 each
+  const grams = (value: number) => ({ value, unit: "g", digits: 3 });
+  expect(outcome).toMatchObject({
+    figure: { ...grams(21.5), label: "dry a good tray, mean" },
+    strip: { kind: "groups", groups: [{ value: 16.5 }, { value: 21.5 }, { value: 26.5 }] },
+  });
+  expect(sentenceText(outcome.short!, defaultSettings)).toBe(
+    "5\u00a0mL 16.5\u00a0g, 10\u00a0mL 21.5\u00a0g and 15\u00a0mL 26.5\u00a0g; they cannot be compared yet.",
+  );
 });
 
 test("one jar per dose inside one cook: cannot tell", () => {

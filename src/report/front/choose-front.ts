@@ -7,9 +7,9 @@ const mostNext = 4;
 
 const ranks: ReadonlyArray<NextRank> = ["losing", "alarm", "unread", "doubtful", "due", "dose", "record", "trial"];
 
-/** Whether an answer has what a front row needs. */
+/** Whether an outcome has what a front row needs; of those that cannot tell only one that was seen all the same, the yield. */
 const canStandInFront = ({ outcome }: AnsweredQuestion): boolean =>
-  outcome.kind === "answer" && outcome.short !== undefined && outcome.figure !== undefined;
+  outcome.short !== undefined && outcome.figure !== undefined;
 
 /** Whether an answer is an amount of money, or has something to do that does not wait for the next trial. */
 const changesSomething = ({ outcome }: AnsweredQuestion): boolean =>

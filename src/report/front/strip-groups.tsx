@@ -64,7 +64,7 @@ export function Groups({ strip, place }: { strip: Of<"groups">; place: StripPlac
             <DoseShape dose={dose} doses={doses} x={x(value)} y={rulerAt} />
           )}
           <text x={width - names} y={rulerAt + 4} text-anchor="end">
-            {short(value, strip.unit, settings, every)}
+            {short(value, strip.unit, settings, strip.digits === undefined ? every : [], strip.digits)}
           </text>
         </g>
       ))}
