@@ -97,7 +97,7 @@ function trendEstimates({ dose: { trend } }: LossTies, level: number): Estimate[
 
 const tiesMethod = ({ sources: { patterns } }: LossTies, seed: number): Sentence[] => [
   [
-    `For each thing that trays share, the sum over its groups of (lost less expected)² over its variance, and the largest of them, are compared with losses shuffled over the trays at random (seed ${seed}), p being twice the smaller; Holm's adjustment allows for all ${patterns.length} patterns.`,
+    `For each thing that trays share, the sum over its groups of (lost less expected)² over its variance, and the largest of them, are compared with losses shuffled over the trays at random (seed ${seed}): where trays of a cook, load or jar may be struck together, within these, or whole ones where a thing is the same for all their trays; p being twice the smaller; Holm's adjustment allows for all ${patterns.length} patterns.`,
   ],
   ["Where two stand, losses are shuffled within the groups of the one, to see whether the other adds anything."],
   alarmMethod,

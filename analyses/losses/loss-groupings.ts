@@ -14,6 +14,13 @@ import type { Settings } from "../../src/records/setting.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { inSentence } from "../comparison/level-text.ts";
 
+/** What trays share that may strike them all, with the one of each tray. */
+interface Unit {
+  /** "cook" */
+  name: string;
+  levels: (string | undefined)[];
+}
+
 /** A way to sort trays into groups that losses may be tied to. */
 export interface LossGrouping {
   /** "culture jar", or "culture jar and cooker load" where both sort the trays alike */
@@ -22,8 +29,10 @@ export interface LossGrouping {
   keys: string[];
   /** level of each tray as shown; undefined where not recorded */
   levels: (string | undefined)[];
-  /** groups within which losses are permuted, with their name: places are compared within loads */
-  within?: { name: string; levels: (string | undefined)[] };
+  /** groups within which losses are permuted: places are compared within loads */
+  within?: Unit;
+  /** trays that are permuted together: what a whole cook shares is compared by whole cooks */
+  blocks?: Unit;
   groups: number;
   recorded: number;
 }
@@ -69,6 +78,47 @@ function ageBand({ cultureAgeDays: days }: Tray): string | undefined {
   return `${from} to ${from + bandDays - 1} days`;
 }
 
+/** Of the trays, the share that may have another level than most of their unit, for the unit to be taken as a whole. */
+const mostStray = 0.1;
+
+/** The unit of each tray that has the level of most of its unit; undefined where too many have not, or there is one unit. */
+function wholeUnits(levels: ReadonlyArray<string | undefined>, { name, levels: units }: Unit): Unit | undefined {
+  if (distinct(units) < 2) return undefined;
+  const counts = new Map<string, Map<string, number>>();
+  levels.forEach((level, tray) => {
+    const unit = units[tray];
+    if (level === undefined || unit === undefined) return;
+    const own = counts.get(unit) ?? new Map<string, number>();
+    counts.set(unit, own.set(level, (own.get(level) ?? 0) + 1));
+  });
+  const most = new Map([...counts].map(([unit, own]) => [unit, [...own].reduce((a, b) => (b[1] > a[1] ? b : a))[0]]));
+  const kept = units.map((unit, tray) => (unit !== undefined && levels[tray] === most.get(unit) ? unit : undefined));
+  const known = levels.filter((level, tray) => level !== undefined && units[tray] !== undefined).length;
+  const strays = known - kept.filter((unit) => unit !== undefined).length;
+  return strays > known * mostStray ? undefined : { name, levels: kept };
+}
+
+/**
+ * How losses are permuted to judge a grouping, where trays of a cook, load or jar may be struck together: units that have one
+ * level each as wholes, else trays within them.
+ */
+function unitsOf(
+  levels: ReadonlyArray<string | undefined>,
+  cooks: Unit,
+  loads: Unit,
+  jars: Unit,
+): Pick<LossGrouping, "within" | "blocks"> {
+  const byCook = wholeUnits(levels, cooks);
+  if (byCook !== undefined) return { blocks: byCook };
+  const within = distinct(cooks.levels) > 1 ? { within: cooks } : {};
+  const blocks = wholeUnits(levels, loads) ?? wholeUnits(levels, jars);
+  if (blocks !== undefined) return { ...within, blocks };
+  return distinct(loads.levels) > 1 ? { within: loads } : within;
+}
+
+/** Units that are looked at themselves: what strikes them strikes all their trays. */
+const units: ReadonlyArray<string> = ["jar", "load", "batch", "inoculated_on"];
+
 /** Whether two groupings sort the same trays into the same groups. */
 function alike(a: ReadonlyArray<string | undefined>, b: ReadonlyArray<string | undefined>): boolean {
   const [there, back] = [new Map<string, string>(), new Map<string, string>()];
@@ -94,25 +144,16 @@ export function lossGroupings(
   tried: ReadonlyArray<Factor> = [],
 ): LossGrouping[] {
   const of = (factor: Factor) => trays.map((tray) => factor.level(tray));
-  const loads = namedLoads(trays, settings);
-  const cooks = of(batchFactor);
-  const within =
-    distinct(loads) > 1
-      ? { name: "cooker load", levels: loads }
-      : distinct(cooks) > 1
-        ? { name: "cook", levels: cooks }
-        : undefined;
-  const candidates: Pick<LossGrouping, "name" | "keys" | "levels" | "within">[] = [
-    { name: "culture jar", keys: ["jar"], levels: jarNames(trays, settings) },
-    { name: "cooker load", keys: ["load"], levels: loads },
-    { name: "cook", keys: ["batch"], levels: cooks },
-    { name: "inoculation day", keys: ["inoculated_on"], levels: of(inoculationDayFactor) },
-    {
-      name: inSentence(positionFactor.label),
-      keys: ["load_position"],
-      levels: of(positionFactor),
-      ...(within === undefined ? {} : { within }),
-    },
+  const jars = { name: "culture jar", levels: jarNames(trays, settings) };
+  const loads = { name: "cooker load", levels: namedLoads(trays, settings) };
+  const cooks = { name: "cook", levels: of(batchFactor) };
+  const days = { name: "inoculation day", levels: of(inoculationDayFactor) };
+  const candidates: Pick<LossGrouping, "name" | "keys" | "levels">[] = [
+    { ...jars, keys: ["jar"] },
+    { ...loads, keys: ["load"] },
+    { ...cooks, keys: ["batch"] },
+    { ...days, keys: ["inoculated_on"] },
+    { name: inSentence(positionFactor.label), keys: ["load_position"], levels: of(positionFactor) },
     { name: "shelf", keys: ["shelf"], levels: of(shelfFactor) },
     { name: "chamber", keys: ["chamber"], levels: of(chamberFactor) },
     { name: "operator", keys: ["operator"], levels: of(operatorFactor) },
@@ -126,12 +167,7 @@ export function lossGroupings(
   ];
   for (const factor of tried) {
     if (candidates.some(({ keys }) => keys.includes(factor.key))) continue;
-    candidates.push({
-      name: inSentence(factor.label),
-      keys: [factor.key],
-      levels: of(factor),
-      ...(within === undefined ? {} : { within }),
-    });
+    candidates.push({ name: inSentence(factor.label), keys: [factor.key], levels: of(factor) });
   }
   const groupings: LossGrouping[] = [];
   for (const candidate of candidates) {
@@ -146,5 +182,8 @@ export function lossGroupings(
       twin.keys.push(...candidate.keys);
     }
   }
-  return groupings;
+  const lots = distinct(cooks.levels) > 0 ? cooks : days;
+  return groupings.map((one) =>
+    one.keys.some((key) => units.includes(key)) ? one : { ...one, ...unitsOf(one.levels, lots, loads, jars) },
+  );
 }

@@ -19,7 +19,7 @@ export function lossPatternTable(sources: LossSources): Table {
     rows: sources.patterns.map(({ name, grouping, clustering, p, adjustedP }) => {
       const [top] = clustering?.groups ?? [];
       return [
-        grouping?.within === undefined ? name : `${name}, within ${grouping.within.name}`,
+        `${name}${grouping?.within === undefined ? "" : `, within ${grouping.within.name}`}${grouping?.blocks === undefined ? "" : `, by whole ${grouping.blocks.name}s`}`,
         grouping?.groups ?? null,
         grouping?.recorded ?? null,
         top?.level ?? null,
@@ -32,7 +32,7 @@ export function lossPatternTable(sources: LossSources): Table {
     }),
     // patterns that no more than chance is shown of are a list of what was looked at
     ...(sources.tiedTo.length === 0 ? { open: 0 } : {}),
-    note: "p: how often losses shuffled over the trays at random would sit together as much. The last column allows for how many things were looked for.",
+    note: "p: how often losses shuffled over the trays at random, or with whole cooks, loads or jars where it says so, would sit together as much. The last column allows for how many things were looked for.",
   };
 }
 

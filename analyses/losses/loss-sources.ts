@@ -38,20 +38,23 @@ function recordedOn(columns: ReadonlyArray<ReadonlyArray<string | undefined>>, t
   );
 }
 
-/** Clustering in one grouping, within another where asked; undefined where nothing could differ. */
+/** Clustering in one grouping, within its own units or others; undefined where nothing could differ. */
 function clusteringOf(
   lost: ReadonlyArray<boolean>,
-  levels: ReadonlyArray<string | undefined>,
-  within: ReadonlyArray<string | undefined> | undefined,
+  { levels, within: own, blocks: whole }: LossGrouping,
   seed: number,
+  within = own?.levels,
 ): Clustering | undefined {
-  const rows = recordedOn(within === undefined ? [levels] : [levels, within], lost.length);
+  // a block is a part of one stratum
+  const blocks = whole?.levels.map((block, tray) => block && JSON.stringify([block, within?.[tray]]));
+  const rows = recordedOn([levels, ...(within ? [within] : []), ...(blocks ? [blocks] : [])], lost.length);
   const on = <Value>(column: ReadonlyArray<Value | undefined>): ReadonlyArray<Value> =>
     rows.length === column.length ? (column as ReadonlyArray<Value>) : rows.map((row) => column[row]!);
   return permuteClustering({
     event: on(lost),
     group: on(levels),
     ...(within === undefined ? {} : { strata: on(within) }),
+    ...(blocks === undefined ? {} : { blocks: on(blocks) }),
     seed,
   });
 }
@@ -73,7 +76,7 @@ export function lossSources(
 ): LossSources {
   const found: Omit<LossPattern, "adjustedP">[] = [];
   for (const grouping of groupings) {
-    const clustering = clusteringOf(lost, grouping.levels, grouping.within?.levels, seed);
+    const clustering = clusteringOf(lost, grouping, seed);
     if (clustering === undefined) continue;
     const trend = grouping.keys.length === 1 ? others.find(({ key }) => key === grouping.keys[0]) : undefined;
     found.push({ name: grouping.name, grouping, clustering, p: trend?.p ?? clustering.p });
@@ -92,7 +95,7 @@ export function lossSources(
 
   /** p of what one grouping adds to another; undefined where the other leaves it nothing to differ by */
   const left = (of: LossGrouping, given: LossGrouping): number | undefined =>
-    clusteringOf(lost, of.levels, given.levels, seed)?.p;
+    clusteringOf(lost, of, seed, given.levels)?.p;
   const accountedFor: LossSources["accountedFor"] = [];
   const out = new Set<string>();
   let bothAdd = true;

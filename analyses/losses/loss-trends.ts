@@ -40,7 +40,7 @@ export function lossOverDose(trial: Trial, units: ReadonlyArray<Tray>): { trend?
     lost: rows.map(({ value }) => value === "lost"),
     amount: rows.map(({ level }) => Number(level)),
     ...(decision.cooks > 1 ? { clusters: rows.map(cookOf) } : {}),
-    test: { name: "Mantel's test within strata", p: () => losses.p },
+    test: { name: "Mantel's test within cooks, less sure where they disagree", p: () => losses.p },
     level: trial.settings.intervalLevel,
   });
   if (trend.kind === "none")

@@ -8,7 +8,7 @@ export interface OddsOfLossInput {
   /** what trays share by accident: cook or jar; errors allow for it where there are enough */
   clusters?: ReadonlyArray<string>;
   /** the test that the amount changes nothing, by name */
-  test: { name: "permutation" | "Mantel's test within strata"; p(): number };
+  test: { name: "permutation" | "Mantel's test within cooks, less sure where they disagree"; p(): number };
   level: number;
 }
 

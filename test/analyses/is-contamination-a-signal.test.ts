@@ -76,6 +76,25 @@ test("losses of a cook that for the most part still grows are told, and no share
   expect(text(isContaminationASignal.run(trialOfTrays(later)))).toContain("10 of 70 finished trays lost (#, #)");
 });
 
+test("where whole cooks are struck, what a whole cook shared is not blamed for it", () => {
+  const random = seededRandom(14);
+  const books = 40;
+  let blamed = 0;
+  for (let run = 0; run < books; run++) {
+    const bad = Array.from({ length: 8 }, () => random.uniform() < 0.25);
+    const shared = bad.map(() => ({ operator: "AB"[random.integer(2)]!, chamber: "NS"[random.integer(2)]! }));
+    const trays = book(random, ({ batch }) => (bad[Number(batch!.slice(1)) - 1] ? 0.5 : 0.04), 8).map((tray) => ({
+      ...tray,
+      ...shared[Number(tray.batch!.slice(1)) - 1]!,
+    }));
+    const outcome = isContaminationASignal.run(trialOfTrays(trays));
+    const rows = outcome.tables[0]?.rows.filter(([name]) => /^(operator|chamber), by whole cooks/.test(String(name)));
+    blamed += rows?.filter((row) => Number(row[7]) < 0.05).length ?? 0;
+  }
+  // of two things a book
+  expect(blamed / books / 2).toBeLessThanOrEqual(0.05 + 2 * Math.sqrt((0.05 * 0.95) / books));
+});
+
 test("one bad jar is found and named, and the cook it was used in is not blamed", () => {
   const random = seededRandom(12);
   let found = 0;

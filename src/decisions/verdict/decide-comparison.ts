@@ -79,7 +79,7 @@ export function undecided(laid: LaidOut, ordered: boolean, settings: FilledSetti
   return {
     caps: [
       ...laid.caps,
-      ...(among !== undefined && among.p < lossesAt && laid.method !== "means-only"
+      ...(among !== undefined && among.pOneByOne < lossesAt && laid.method !== "means-only"
         ? [{ at: "leaning", reason: "losses-follow-level" } as const]
         : []),
     ],

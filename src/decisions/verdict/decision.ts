@@ -137,7 +137,10 @@ export interface LossTrend {
   lost: number;
   /** above 0 when more are lost at higher levels; absent for unordered levels */
   z?: number;
+  /** less sure where cooks disagree by more than chance */
   p: number;
+  /** with trays taken one by one: enough to doubt that good trays tell all, not enough to lay losses to the level */
+  pOneByOne: number;
 }
 
 /** The decision of one comparison: facts only. */

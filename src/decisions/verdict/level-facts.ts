@@ -36,10 +36,11 @@ interface LevelTest {
   z?: number;
   chiSquare: number;
   degreesOfFreedom: number;
+  p: number;
 }
 
 function testLosses(levels: ReadonlyArray<Level>, groups: ReadonlyArray<ReadonlyArray<Cell>>): LevelTest | undefined {
-  const association = stratifiedAssociation(
+  return stratifiedAssociation(
     groups.map((own) => {
       const events = levels.map(() => 0);
       const trials = levels.map(() => 0);
@@ -50,7 +51,6 @@ function testLosses(levels: ReadonlyArray<Level>, groups: ReadonlyArray<Readonly
       return { events, trials };
     }),
   );
-  return association;
 }
 
 function testLossTrend(
@@ -64,7 +64,7 @@ function testLossTrend(
       scores: own.map(({ level }) => (typeof levels[level] === "number" ? (levels[level] as number) : level)),
     })),
   );
-  return trend && { z: trend.z, chiSquare: trend.z ** 2, degreesOfFreedom: 1 };
+  return trend && { z: trend.z, chiSquare: trend.z ** 2, degreesOfFreedom: 1, p: trend.p };
 }
 
 /**
@@ -100,5 +100,6 @@ export function lossTrend({ levels, groupCount, cells }: CellTable, ordered: boo
     lost,
     ...(all.z === undefined ? {} : { z: all.z }),
     p: fUpperTail(ratio, all.degreesOfFreedom, freedom),
+    pOneByOne: all.p,
   };
 }

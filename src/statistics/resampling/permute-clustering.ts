@@ -9,6 +9,8 @@ export interface ClusteringInput {
   group: ReadonlyArray<string>;
   /** events are permuted within these only; absent: over all rows */
   strata?: ReadonlyArray<string>;
+  /** rows that are permuted together, all of one group, as what they share (a cook) may have struck them all; absent: each alone */
+  blocks?: ReadonlyArray<string>;
   /** of the random draws */
   seed: number;
 }
@@ -50,12 +52,12 @@ function coded(labels: ReadonlyArray<string>): { codes: Int32Array; names: strin
   return { codes, names: [...numbers.keys()] };
 }
 
-/** One stratum as it is dealt: its rows' groups, and how many of them are picked. */
+/** One stratum as it is dealt: the groups of its rows, or of its blocks, and how many of them are picked. */
 interface Stratum {
   groups: Int32Array;
   picks: number;
-  /** picks are rows with the event, or those without it, which are taken off a stratum full of events */
-  sign: 1 | -1;
+  /** what a pick counts. Of rows: 1 for one with the event, or -1 for one without it, taken off a stratum full of events */
+  counts: 1 | -1 | Float64Array;
 }
 
 /** Events of each group as observed and as expected, by the group's number. */
@@ -64,7 +66,10 @@ interface GroupSums {
   sizes: Float64Array;
   expected: Float64Array;
   variance: Float64Array;
-  /** events of each group before any are dealt: all of a stratum's rows where those without the event are dealt instead */
+  /**
+   * events of each group before any are dealt: all of a stratum's rows where those without the event are dealt instead, the
+   * expected ones where blocks are dealt, which count by what they have more
+   */
   base: Float64Array;
   dealt: Stratum[];
 }
@@ -75,6 +80,7 @@ function addStratum(
   own: ReadonlyArray<number>,
   codes: Int32Array,
   event: ReadonlyArray<boolean>,
+  blocks: Int32Array | undefined,
 ): void {
   const total = own.length;
   let events = 0;
@@ -93,25 +99,53 @@ function addStratum(
   for (const [code, count] of counts) {
     sums.expected[code]! += (count * events) / total;
     sums.variance[code]! += count * (total - count) * spread;
-    if (dealOthers) sums.base[code]! += count;
+    if (blocks !== undefined) sums.base[code]! += (count * events) / total;
+    else if (dealOthers) sums.base[code]! += count;
   }
   if (events === 0 || events === total) return;
+  if (blocks !== undefined) {
+    sums.dealt.push(dealtBlocks(own, codes, event, blocks, events / total));
+    return;
+  }
   sums.dealt.push({
     groups: Int32Array.from(own, (row) => codes[row]!),
     picks: dealOthers ? total - events : events,
-    sign: dealOthers ? -1 : 1,
+    counts: dealOthers ? -1 : 1,
   });
+}
+
+/** Every block of a stratum with its group and with the events it has more than its rows would have on average. */
+function dealtBlocks(
+  own: ReadonlyArray<number>,
+  codes: Int32Array,
+  event: ReadonlyArray<boolean>,
+  blocks: Int32Array,
+  share: number,
+): Stratum {
+  const found = new Map<number, { group: number; more: number }>();
+  for (const row of own) {
+    const block = found.get(blocks[row]!) ?? { group: codes[row]!, more: 0 };
+    found.set(blocks[row]!, block);
+    if (block.group !== codes[row]) throw new RangeError("permuteClustering: the rows of a block must have one group");
+    block.more += Number(event[row]) - share;
+  }
+  const every = [...found.values()];
+  return {
+    groups: Int32Array.from(every, ({ group }) => group),
+    picks: every.length,
+    counts: Float64Array.from(every, ({ more }) => more),
+  };
 }
 
 /** Deals each stratum's picks at random and counts them to their groups. */
 function deal(strata: ReadonlyArray<Stratum>, counts: Float64Array, random: SeededRandom): void {
-  for (const { groups, picks, sign } of strata) {
+  for (const { groups, picks, counts: each } of strata) {
     for (let pick = 0; pick < picks; pick++) {
       const other = pick + random.integer(groups.length - pick);
       const code = groups[other]!;
       groups[other] = groups[pick]!;
       groups[pick] = code;
-      counts[code]! += sign;
+      counts[code]! += typeof each === "number" ? each : each[pick]!;
     }
   }
 }
@@ -140,16 +174,23 @@ function drawsFrom(largest: Float64Array, square: number): number {
   return largest.length - low;
 }
 
-function sumsOf({ event, group, strata = event.map(() => "") }: ClusteringInput): GroupSums & { names: string[] } {
+function sumsOf({
+  event,
+  group,
+  strata = event.map(() => ""),
+  blocks,
+}: ClusteringInput): GroupSums & { names: string[] } {
   requireSameLength("permuteClustering", "event", event, "group", group);
   requireSameLength("permuteClustering", "event", event, "strata", strata);
+  requireSameLength("permuteClustering", "event", event, "blocks", blocks ?? event);
   const { codes, names } = coded(group);
   const stratum = coded(strata);
   const members: number[][] = stratum.names.map(() => []);
   for (let i = 0; i < codes.length; i++) members[stratum.codes[i]!]!.push(i);
   const zeros = () => new Float64Array(names.length);
   const sums = { observed: zeros(), sizes: zeros(), expected: zeros(), variance: zeros(), base: zeros(), dealt: [] };
-  for (const own of members) addStratum(sums, own, codes, event);
+  const together = blocks && coded(blocks).codes;
+  for (const own of members) addStratum(sums, own, codes, event, together);
   return { ...sums, names };
 }
 
@@ -157,14 +198,16 @@ function sumsOf({ event, group, strata = event.map(() => "") }: ClusteringInput)
  * Permutation test that events (losses) sit together in groups (jars, loads, cooks) more than if they had fallen on rows at random.
  * Two statistics: the sum over groups of (events - expected)² / variance, with the hypergeometric mean and variance of the
  * events in a group, which sees many groups that differ; and the largest of them above its expected number, which sees one
- * bad group among many. Their distribution comes from dealing the events again at random, within strata where given; p is
+ * bad group among many. Their distribution comes from dealing the events again at random, within strata where given, in whole
+ * blocks where given (each by what it has more than its rows have on average); p is
  * twice the smaller of the two. Each group's own p compares it with the worst group of each deal. Where there are too many rows
  * for all draws, dealing ends once fifty draws were as extreme by either statistic: p is then above .025 by far more than its
  * error.
  * @returns undefined when no group could differ: one group, no event or nothing but events in every stratum, groups that are whole strata
- * @throws RangeError if the columns differ in length
+ * @throws RangeError if the columns differ in length, or a block has rows of two groups
  * @source permutation over groups: Fisher 1935, The Design of Experiments (from memory); hypergeometric moments: Cochran
- *   1954, Biometrics 10(4):417-451; largest statistic of each deal: Westfall and Young 1993, Resampling-Based Multiple
+ *   1954, Biometrics 10(4):417-451; whole blocks as the units: Anderson and ter Braak 2003, Journal of
+ *   Statistical Computation and Simulation 73(2):85-113 (from memory); largest statistic of each deal: Westfall and Young 1993, Resampling-Based Multiple
  *   Testing, Wiley, 66-67; ending early: Besag and Clifford 1991, Biometrika 78(2):301-304 (from memory)
  * @example permuteClustering({ event: [true, true, false, false], group: ["a", "a", "b", "b"], seed: 1 })?.groups[0]?.expected // 1
  */

@@ -55,6 +55,23 @@ test("groups that are whole strata leave nothing to test", () => {
     permuteClustering({ event, group: ["a", "a", "b", "b"], strata: ["a", "a", "b", "b"], seed: 1 }),
   ).toBeUndefined();
   expect(() => permuteClustering({ event, group: ["a"], seed: 1 })).toThrow(RangeError);
+  const blocks = ["1", "1", "2", "2"];
+  expect(() => permuteClustering({ event, group: ["a", "b", "b", "b"], blocks, seed: 1 })).toThrow(RangeError);
+});
+
+test("whole blocks: of the 20 ways to give three of six blocks to a group 2 are as far apart", () => {
+  const block = Array.from({ length: 18 }, (_, row) => String(Math.floor(row / 3)));
+  const group = block.map((one) => (Number(one) < 3 ? "a" : "b"));
+  const event = block.map((one) => Number(one) < 3);
+  const whole = permuteClustering({ event, group, blocks: block, seed: 1 })!;
+  // twice the smaller of two chances that are both 2 in 20; 3,999 draws have a standard error of .01
+  expect(whole.p).toBeGreaterThan(0.17);
+  expect(whole.p).toBeLessThan(0.23);
+  expect(permuteClustering({ event, group, seed: 1 })!.p).toBeLessThan(0.001);
+  expect(whole.groups).toMatchObject([
+    { level: "a", events: 9, rows: 9, expected: 4.5 },
+    { level: "b", events: 0, rows: 9 },
+  ]);
 });
 
 test("a slope's moments over all permutations are Pearson's r times the root of n - 1: Pitman 1937", () => {
