@@ -36,6 +36,13 @@ test.each([
     "30 g 12.5; asked: column Label; asked: column Etching",
   ],
   ["Product,Size,Price,Profit,Sold last month\nDried,30 g,12.50,4.10,12\n", "30 g 12.5"],
+  // a weight under any name, by its cells; a title as the name of prices; what is in a price
+  ["What,How much,Sold for\nDried,30 g,12\nFresh,200 g,5\n", "30 g 12; 200 g 5"],
+  ["Ware;Menge;Mengeneinheit;VK-Preis\nGetrocknet;30;g;12,00\n", "30 g 12"],
+  ["Product,Stock,Price\nDried,500 g,12\n", "asked: Dried"],
+  ["Prices,\nDried 30 g,12\nFresh 200 g,5\n", "30 g 12; 200 g 5"],
+  ["Product,Grams,Price incl. postage,Postage\nDried,30,12,3.20\n", "30 g 12"],
+  ["Product,Grams,Price ex VAT,VAT\nDried,30,10,20%\n", "30 g 10"],
   // what every sale has, or an order, and work that has no price
   ["Product,Size,Price,Discount\nDried,30 g,12.50,10%\n", "30 g 12.5; asked: Dried"],
   ["Product,Size,Price,Discount,MOQ\nDried,30 g,12.50,10%,5\n", "30 g 12.5"],
@@ -74,6 +81,10 @@ test.each([
   ["Fee", "€0.30", 0, 0.3],
   ["Marketplace fee %", "12.9", 0.129, 0],
   ["Commission", "15", 0.15, 0],
+  ["Fees", "6.5% + 3%", 0.095, 0],
+  ["Fees", "6.5% + 3% + 0.25", 0.095, 0.25],
+  ["Fee €", "0.80", 0, 0.8],
+  ["Payment fee", "4% + 0.30", 0.04, 0.3],
   // a share of the price, or money: asked
   ["Fee", "1.20", undefined, undefined],
 ])("a fee in %s of %s is %d of the price and %d", async (name, fee, feeFraction, feeFixed) => {
@@ -96,6 +107,15 @@ test("that a price holds its tax is said in eight languages", async () => {
   const list = "Produkt;Inhalt;Preis;MwSt;MwSt enthalten\nGetrocknet;30 g;12,50;7 %;ja\n";
   const { products } = await bookOf({ "harvests/one.csv": harvest, "products.csv": list });
   expect(products).toMatchObject([{ taxRate: 0.07, taxIncluded: true, currentPrice: 12.5 }]);
+});
+
+test.each([
+  ["Price ex VAT", false],
+  ["Price inc VAT", true],
+])("a tax beside %s is in the price: %s", async (name, taxIncluded) => {
+  const list = `Product,Grams,${name},VAT\nDried,30,10,20%\n`;
+  const { products } = await bookOf({ "harvests/one.csv": harvest, "products.csv": list });
+  expect(products).toMatchObject([{ taxRate: 0.2, taxIncluded, currentPrice: 10 }]);
 });
 
 test("products of one name are told apart by what is in one", async () => {

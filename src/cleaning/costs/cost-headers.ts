@@ -234,7 +234,11 @@ function withPricesByUse(table: RawTable): RawTable {
 /** A cost sheet with its columns found; as it was typed where no name of them makes a price of one. */
 export function costColumnsOf(typed: RawTable) {
   const hasAmount = typed.header.some((name) => ["amount", "watts"].includes(byName.get(plainName(name))?.key ?? ""));
-  const named = withTitleAsPrice({ ...typed, header: typed.header.map((name) => withTimeBehind(name, hasAmount)) });
+  const named = withTitleAsPrice(
+    { ...typed, header: typed.header.map((name) => withTimeBehind(name, hasAmount)) },
+    "item",
+    "cost",
+  );
   const table = withPriceNamed(
     withPackOfQuantity(withBaseOfHeader(withPricesByUse(withBasesSaid(withItemsNamed(named))))),
   );

@@ -6,11 +6,11 @@ import { baseNamed } from "./read-cost-base.ts";
 
 const forUse = new RegExp(`(?:^|\\s)(?:${perWords}|each)\\s+(\\p{L}[^:([]*)`, "iu");
 
-/** A list under a title alone, "Cost per tray", with names for its things and their prices. */
-export function withTitleAsPrice(table: RawTable): RawTable {
+/** A list under a title alone, "Cost per tray", with these names for its things and their prices. */
+export function withTitleAsPrice(table: RawTable, thing: string, price: string): RawTable {
   const [title = "", ...others] = table.header;
   if (title === "" || others.length === 0 || others.some((name) => name !== "")) return table;
-  return { ...table, header: ["item", forUse.test(title) ? title : "cost", ...others.slice(1)] };
+  return { ...table, header: [thing, forUse.test(title) ? title : price, ...others.slice(1)] };
 }
 
 /** What a row says that is a name alone: "Per tray:", "Each cook". */

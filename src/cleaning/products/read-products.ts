@@ -7,37 +7,13 @@ import type { Settings } from "../../records/setting.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import type { UnreadMoney } from "../../records/unread-money.ts";
 import { unitNamed } from "../../records/words/units.ts";
-import { taxIn } from "../costs/cost-words.ts";
 import { matchColumns } from "../side-sheets/match-side-columns.ts";
 import { readSideTable } from "../side-sheets/read-side-table.ts";
 import { saidTwice } from "../side-sheets/said-twice.ts";
 import { unreadColumns } from "../side-sheets/unread-columns.ts";
 import { productMoneyColumns, productSheetColumns } from "./product-columns.ts";
-import { ofWeight, readProductRow } from "./read-product-row.ts";
-
-/** A sheet whose one column of prices says what weight they are of, with that in brackets: "price per 100 g". */
-function withPriceOfWeight(table: RawTable): RawTable {
-  const { found } = matchColumns(table, productSheetColumns);
-  const priced = table.header.filter((name) => ofWeight.test(name));
-  if (found.has("current_price") || priced.length !== 1) return table;
-  return {
-    ...table,
-    header: table.header.map((name) => (name === priced[0] ? `price (${name.replace(ofWeight, "per $1")})` : name)),
-  };
-}
-
-/** A sheet whose name of prices, or a line beside its rows, says that tax is in them, with that in a column of its own. */
-function withTaxSaid(table: RawTable): RawTable {
-  const isSaid =
-    table.header.some((name) => taxIn.test(name)) ||
-    (table.remarks ?? []).some(({ cells }) => taxIn.test(cells.join(" ").trim()));
-  if (!isSaid || matchColumns(table, productSheetColumns).found.has("tax_included")) return table;
-  return {
-    ...table,
-    header: [...table.header.map((name) => name.replace(taxIn, "")), "tax_included"],
-    forEachRow: (visit) => table.forEachRow((cells, row) => visit([...cells, "yes"], row)),
-  };
-}
+import { productTableOf } from "./product-table.ts";
+import { readProductRow } from "./read-product-row.ts";
 
 const productsTwice = (products: ReadonlyArray<Product>) =>
   saidTwice(products, {
@@ -86,7 +62,7 @@ export function readProducts(
   const issues: Issue[] = [];
   const leftOut: LeftOutRow[] = [];
   for (const typed of tables) {
-    const table = withPriceOfWeight(withTaxSaid(typed));
+    const table = productTableOf(typed);
     const { found, issues: headerIssues } = matchColumns(table, productSheetColumns);
     appendAll(issues, headerIssues);
     appendAll(unread, unreadColumns("products", headerIssues));

@@ -1,5 +1,6 @@
 import type { FeeBase } from "../../records/product.ts";
 import { yesOrNo } from "../costs/cost-words.ts";
+import { currencyMark } from "../side-sheets/currency-mark.ts";
 import { readWord } from "../side-sheets/read-word.ts";
 import { wordChoice } from "../side-sheets/word-choice.ts";
 import type { ProductColumn, ProductRow } from "./product-columns.ts";
@@ -41,19 +42,35 @@ function readShippingCharged(row: ProductRow): number | undefined {
 
 const saysShare = /%|pct|percent|prozent|rate|share|satz|commission|provision|pourcentage|porcentaje|percentual/i;
 
-const both = /^([\d.,]+\s*%)\s*(?:\+|&|and|plus|und|et|y|e)\s*(\S.*)$/iu;
-const moneyAlone = /\p{Sc}|\d\s*(?:p|c|ct|cents?|pence)$/iu;
+const aShare = /^[\d.,]+\s*%$/;
+const someMoney = /^\p{Sc}?\s?[\d.,]+\s?(?:\p{Sc}|p|c|ct|cents?|pence)?$/iu;
+const isMoney = /\p{Sc}|\d\s*(?:p|c|ct|cents?|pence)$/iu;
 
-/** "6.5 % + 0.30" is a share and a fixed fee, and "€0.30" a fixed one; the row then holds both. */
+const piecesOf = (text: string): string[] =>
+  text
+    .split(/\s*(?:\+|&|(?<=[\d%\s])(?:and|plus|und|et|y|e)(?=\s))\s*/iu)
+    .map((piece) => piece.trim())
+    .filter((piece) => piece !== "");
+
+/** "6.5 % + 3 % + 0.30" is a share and a fixed fee, and "€0.30" or 0.30 under "Fee €" a fixed one; the row then holds both. */
 function settleFee(row: ProductRow): void {
-  if (row.has("fee_fixed")) return;
-  const typed = row.text("fee_pct");
-  const [, share, fixed] =
-    both.exec(typed) ?? (moneyAlone.test(typed) && !typed.includes("%") ? [typed, "", typed] : []);
-  if (share === undefined || fixed === undefined) return;
-  const reason = "the fee, or a part of it, is money";
-  row.say("fee_pct", { rule: "fee-with-money", reason, expected: "", severity: "change" }, `${share} ${fixed}`.trim());
-  row.take({ fee_pct: share, fee_fixed: fixed });
+  const ofHeader = currencyMark(row.headerUnit("fee_pct") || row.headerText("fee_pct")).mark;
+  const [typed, fixed] = [piecesOf(row.text("fee_pct")), piecesOf(row.text("fee_fixed"))];
+  const pieces = [...typed, ...fixed];
+  const shares = pieces.filter((piece) => aShare.test(piece));
+  const money = pieces.filter((piece) => !aShare.test(piece));
+  const isBare = typed.length === 1 && shares.length === 0 && !isMoney.test(typed[0]!) && ofHeader === "";
+  const isSettled = shares.every((one) => typed.includes(one)) && money.every((one) => fixed.includes(one));
+  if (isBare || (isSettled && shares.length < 2) || !money.every((piece) => someMoney.test(piece))) return;
+  const share = shares.reduce((sum, piece) => sum + Number(piece.replace(/\s*%$/, "").replace(",", ".")), 0);
+  const cells = {
+    fee_pct: shares.length === 0 ? "" : `${Number(share.toPrecision(12))} %`,
+    fee_fixed: money.join(" + "),
+  };
+  const reason = "the fee is of several parts, or money";
+  const result = `${cells.fee_pct} ${cells.fee_fixed}`.trim();
+  row.say("fee_pct", { rule: "fee-with-money", reason, expected: "", severity: "change" }, result);
+  row.take(cells);
 }
 
 /** The fee as a share of the price. A bare number in a column of fees may be money. */

@@ -49,8 +49,8 @@ const changesPrices =
   /(?:^| )(?:vat|tax|mwst|ust|tva|iva|btw|discount|rabatt?|remise|descuento|sconto|korting|desconto|postage|shipping|delivery|porto|versand|envio|spedizione|verzending|wysylka|gross|brutto|ttc|deposit|pfand|surcharge|packs?|pack size|shares?|anteil|quota|aandeel|udzial|pct|paid|retail|wholesale|trade|rrp)(?: |$)/;
 
 /** What comes of prices and costs, or names and counts things, and adds nothing to them; in the eight languages, from memory. */
-const addsNothing =
-  /(?:^| )(?:totals?|subtotals?|sum|summe|gesamt|suma|totale|totaal|revenue|turnover|takings|income|profit|earns?|earned|earnings|margin|gain|left|stock|worth|sold|sales|no|nr|num|id|sku|ean|code|ref|reference|invoice|receipt|order|rechnung|beleg|facture|factura|fattura|factuur|faktura|fatura|year|jahr|phone|rating|stars|reviews|rank|priority|page|line|row)(?: |$)/;
+export const addsNothing =
+  /(?:^| )(?:totals?|subtotals?|sum|summe|gesamt|suma|totale|totaal|revenue|turnover|takings|income|profit|earns?|earned|earnings|margin|gain|left|stock|worth|sold|sales|no|nr|num|id|sku|ean|code|ref|reference|invoice|receipt|order|rechnung|beleg|facture|factura|fattura|factuur|faktura|fatura|phone|rating|stars|reviews|rank|priority|page|line|row)(?: |$)/;
 /** A number that is no 0, with or without the sign of a currency or of a share: "2", "0.10", "€4", "6.5%". */
 const anyNumber = /^\s*\p{Sc}?\s?(?=[\d.,]*[1-9])\d[\d.,]*\s?[\p{Sc}%]?\s*$/u;
 

@@ -163,7 +163,7 @@ export const german: Vocabulary = {
       tax_pct: "Steuer|Mehrwertsteuer|MwSt|USt|Umsatzsteuer",
       tax_included: "MwSt enthalten|inkl MwSt|MwSt inklusive|USt enthalten|Steuer enthalten",
       target_margin_pct: "Marge|Zielmarge|Wunschmarge",
-      current_price: "Preis|Verkaufspreis|VK|Preis jetzt|aktueller Preis",
+      current_price: "Preis|Verkaufspreis|VK|VK-Preis|Endpreis|Preis jetzt|aktueller Preis",
       expected_units_month: "Stück pro Monat|Verkäufe pro Monat|Absatz|Absatz pro Monat",
       max_units_month: "höchstens pro Monat|Höchstmenge|maximal pro Monat",
       note: "Notiz|Notizen|Bemerkung|Anmerkung|Kommentar",

@@ -1,0 +1,85 @@
+import type { RawTable } from "../../records/sheet.ts";
+import { saysWithoutTax } from "../../records/words/money-words.ts";
+import { unitNamed } from "../../records/words/units.ts";
+import { splitUnit } from "../costs/cost-amount.ts";
+import { withTitleAsPrice } from "../costs/cost-titles.ts";
+import { taxIn } from "../costs/cost-words.ts";
+import { addsNothing, matchColumns, plainName } from "../side-sheets/match-side-columns.ts";
+import { productSheetColumns } from "./product-columns.ts";
+import { ofWeight } from "./read-product-row.ts";
+
+/** A sheet whose one column of prices says what weight they are of, with that in brackets: "price per 100 g". */
+function withPriceOfWeight(table: RawTable): RawTable {
+  const { found } = matchColumns(table, productSheetColumns);
+  const priced = table.header.filter((name) => ofWeight.test(name));
+  if (found.has("current_price") || priced.length !== 1) return table;
+  return {
+    ...table,
+    header: table.header.map((name) => (name === priced[0] ? `price (${name.replace(ofWeight, "per $1")})` : name)),
+  };
+}
+
+/** A sheet whose name of prices, or a line beside its rows, says that tax is in them or on top, with that in a column of its own. */
+function withTaxSaid(table: RawTable): RawTable {
+  const isIn =
+    table.header.some((name) => taxIn.test(name)) ||
+    (table.remarks ?? []).some(({ cells }) => taxIn.test(cells.join(" ").trim()));
+  const { found } = matchColumns(table, productSheetColumns);
+  const aside = found.has("current_price") ? [] : table.header.filter(saysWithoutTax);
+  if ((!isIn && aside.length !== 1) || found.has("tax_included")) return table;
+  return {
+    ...table,
+    header: [...table.header.map((name) => (name === aside[0] ? "price" : name.replace(taxIn, ""))), "tax_included"],
+    forEachRow: (visit) => table.forEachRow((cells, row) => visit([...cells, isIn ? "yes" : "no"], row)),
+  };
+}
+
+/** "Price incl. postage": what the buyer pays for sending is in it. */
+const postageIn =
+  /(?<=\p{L})\s*[([]?(?:incl\w*|inc|inkl\w*|with|mit)\.? (?:postage|shipping|delivery|p ?& ?p|versand|porto)[)\]]?$/iu;
+
+const isMass = (text: string): boolean => unitNamed(text.trim(), "mass") !== undefined;
+const isWeight = (text: string): boolean => {
+  const { number, unit } = splitUnit(text);
+  return /^\d/.test(number) && isMass(unit);
+};
+
+/** A sheet without a column of weights that has one all the same, by its cells: "30 g", or 30 beside "g". */
+function withWeights(table: RawTable): RawTable {
+  const { found } = matchColumns(table, productSheetColumns);
+  if (found.has("grams")) return table;
+  const known = new Set([...found.values()].map(({ index }) => index));
+  const cells = table.header.map((): string[] => []);
+  table.forEachRow((row) => {
+    for (const [index, cell] of row.entries()) if (cell.trim() !== "") cells[index]?.push(cell);
+  });
+  const holds = (index: number, test: (text: string) => boolean): boolean =>
+    (cells[index]?.length ?? 0) > 0 && cells[index]!.every(test);
+  const free = [...table.header.keys()].filter(
+    (index) => !known.has(index) && !addsNothing.test(plainName(table.header[index]!)),
+  );
+  const weights = free.filter((index) => holds(index, isWeight));
+  const numbers = free.filter((index) => free.includes(index + 1) && holds(index + 1, isMass));
+  const [at, second] = [...weights, ...numbers];
+  if (at === undefined || second !== undefined) return table;
+  const isParted = numbers.length > 0;
+  return {
+    ...table,
+    header: table.header.map((name, index) => (index === at ? "pack" : isParted && index === at + 1 ? "" : name)),
+    forEachRow: (visit) =>
+      table.forEachRow((row, number) => {
+        const whole = (cell: string): string => (isParted ? `${cell} ${row[at + 1]}`.trim() : cell);
+        visit(
+          row.map((cell, index) => (index === at ? whole(cell) : cell)),
+          number,
+        );
+      }),
+  };
+}
+
+/** A product sheet with what its names and cells say of it in columns of their own. */
+export function productTableOf(typed: RawTable): RawTable {
+  const titled = withTitleAsPrice(typed, "product", "price");
+  const named = { ...titled, header: titled.header.map((name) => name.replace(postageIn, "")) };
+  return withWeights(withPriceOfWeight(withTaxSaid(named)));
+}
