@@ -27,14 +27,14 @@ const undrawn = new Set([
 ]);
 
 /**
- * Of its transforms, those of statistics and of shapes of tables that no chart of ours asks for; and what draws on a canvas,
- * as charts are texts of SVG.
+ * Of its transforms, those of statistics and of shapes of tables that no chart of ours asks for; and what draws on a canvas
+ * or in a page, as charts are texts of SVG.
  */
 const unasked = new RegExp(
   `vega-(?:${[
     "transforms/src/(?:CountPattern|Cross|Density|DotBin|Flatten|Fold|Generate|Impute|JoinAggregate|KDE|Load|Lookup|Pivot|Quantile|Sample|Sequence|TimeUnit|Window)",
     "encode/src/(?:LinkPath|Pie)",
-    "scenegraph/src/(?:CanvasRenderer|HybridHandler|HybridRenderer)",
+    "scenegraph/src/(?:CanvasRenderer|HybridHandler|HybridRenderer|SVGHandler|SVGRenderer)",
   ].join("|")})\\.js$`,
 );
 
