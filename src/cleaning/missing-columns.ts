@@ -6,6 +6,7 @@ import { logEntry } from "../records/log-entry.ts";
 import type { RawTable } from "../records/sheet.ts";
 import { speaksOfMoney } from "../records/words/money-words.ts";
 import { type FieldGuess, guessFields } from "./columns/guess-fields.ts";
+import { isTreatment } from "./columns/treatment-name.ts";
 
 /** Fields that say what became of a tray. */
 const results: ReadonlySet<string> = new Set<HarvestFieldKey>(["fresh_g", "dry_g", "outcome", "harvested_on"]);
@@ -85,7 +86,7 @@ export function missingColumns(
     columns.some(
       ({ field }) => field !== "factor" && field !== "unread" && !results.has(field) && !neither.has(field),
     ) ||
-    columns.some(({ field, because }) => field === "factor" && isPinned(because)) ||
+    columns.some(({ field, because, header }) => field === "factor" && (isPinned(because) || isTreatment(header))) ||
     asked.some((field) => !results.has(field) && !neither.has(field));
   const hasResult = columns.some(({ field }) => results.has(field)) || asked.some((field) => results.has(field));
   const issues: Issue[] = [];

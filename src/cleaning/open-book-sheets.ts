@@ -11,6 +11,7 @@ import type { Settings } from "../records/setting.ts";
 import { defaultSettings } from "../records/setting-definitions.ts";
 import type { RawTable, SheetSource } from "../records/sheet.ts";
 import type { UnreadMoney } from "../records/unread-money.ts";
+import { withAmountsApart } from "./amounts-among-words.ts";
 import type { ColumnPin } from "./columns/column-plan.ts";
 import { harvestWords } from "./columns/harvest-words.ts";
 import { type MeaningsOf, rememberedMeanings } from "./columns/remembered-meanings.ts";
@@ -212,6 +213,7 @@ function withWhatSheetsSay(
   if (joinedCells !== "ignore") {
     take(withTwoWeights(tables, pins, meaningsOf));
     take(withDatesInParts(tables, pins));
+    take(withAmountsApart(tables, pins, meaningsOf));
   }
   if (sectionTitles !== "ignore") {
     take(withLegends(tables, meaningsOf));

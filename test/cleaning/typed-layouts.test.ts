@@ -184,11 +184,50 @@ const typed: Typed[] = [
     "Batch 3 (inoculated 3 Feb 2026; 5 ml LC),,\nTray,Fresh g,Dry g\n1,205,20\n2,211,21\n",
     "1 5 205 20 good i2026-02-03 b3|2 5 211 21 good i2026-02-03",
   ],
+  [
+    "a dose among the words of the treatment",
+    "Tray,Treatment,Fresh g\n1,Blue 5ml,205\n2,8 ml blue,231\n3,Red (5 ml),190\n4,Red - 8ml,221\n",
+    "1 5 205 - good|2 8 231 - good|3 5 190 - good|4 8 221 - good",
+  ],
+  [
+    "a dose in the name of the tray, and a jar's size in it",
+    "Tray,Fresh g\n5ml-1,205\n5ml-2,210\n8ml-1,230\n8ml-2,\n",
+    "5ml-1 5 205 - good|5ml-2 5 210 - good|8ml-1 8 230 - good|8ml-2 8 - - growing/asked",
+  ],
+  [
+    "the size of a jar is no dose",
+    "Tray,Fresh g\n250ml-1,205\n500ml-1,231\n",
+    "250ml-1 - 205 - good|500ml-1 - 231 - good",
+  ],
+  [
+    "another liquid than culture is no dose",
+    "Tray,Treatment,Fresh g\n1,water 5 ml,205\n2,water 10 ml,231\n",
+    "1 - 205 - good|2 - 231 - good",
+  ],
 ];
 
 describe("sheets that lie in ways of their own", () => {
   test.each(typed)("%s", async (_, text, truth) => {
     expect(misread(await bookOf({ "harvests/one.csv": text as string }), truth)).toEqual({ missing: [], left: [] });
+  });
+
+  test("grams among the words of a supplement are its amount", async () => {
+    const typed =
+      "Tray,LC ml,Supplement,Fresh g\n1,5,none,205\n2,5,20 g bran,225\n3,5,40g bran,238\n4,5,Bran 40 g,241\n";
+    const book = await bookOf({ "one.csv": typed });
+    expect(book.trays.map(({ supplement, supplementGrams }) => `${supplement} ${supplementGrams}`)).toEqual([
+      ...["none 0", "bran 20", "bran 40", "bran 40"],
+    ]);
+    const apart = await bookOf({ "one.csv": typed, "settings.csv": "key,value\njoined_cells,ignore\n" });
+    expect(apart.trays.map(({ supplement }) => supplement)).toContain("20 g bran");
+  });
+
+  test("a column called treatment is something varied, whatever its words", async () => {
+    const book = await bookOf({
+      "one.csv": "Tray,Treatment,Fresh g\n1,control,150\n2,control,155\n3,5 ml,205\n4,8 ml,230\n",
+    });
+    expect(rulesOf(book)).not.toContain("no-varied-column");
+    expect(book.trays.map(({ factors }) => factors.Treatment)).toEqual(["control", "control", "5 ml", "8 ml"]);
   });
 
   test("a list of one weak name is an error, and no empty book", async () => {
