@@ -155,8 +155,6 @@ export interface Analysis {
   question: string;
   /** canonical columns without which there is nothing to look at */
   needs: ReadonlyArray<HarvestFieldKey>;
-  /** what the treatment is given to, unless the layout of the data shows otherwise */
-  experimentalUnit: string;
   assumes: ReadonlyArray<string>;
   topic: Topic;
   /** true for a question about money that what is sold does not move */

@@ -18,7 +18,7 @@ export const monthFactor: Factor = {
 
 /** Cost per started tray, per good tray and per gram for each level of a factor; undefined for fewer than two levels. */
 export function costTable(trial: Trial, costs: TrayCosts, factor: Factor): Table | undefined {
-  const { arms } = armsOf(trial.trays, factor);
+  const arms = armsOf(trial.trays, factor);
   if (arms.length < 2) return undefined;
   const groups = new Map(accountsBy(costs, "full", factor.level).map((group) => [group.key, group]));
   const gram = (account: CostAccount, kind: GramKind) => {

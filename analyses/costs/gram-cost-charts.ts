@@ -54,7 +54,7 @@ export function byDoseChart(
   costs: TrayCosts,
   { kind, word }: { kind: "dried" | "fresh"; word: string },
 ): Chart | undefined {
-  const { arms } = armsOf(trial.trays, doseFactor);
+  const arms = armsOf(trial.trays, doseFactor);
   const accounts = new Map(accountsBy(costs, "full", doseFactor.level).map(({ key, account }) => [key, account]));
   const rows = arms.flatMap(({ level }) => {
     const account = accounts.get(level);

@@ -268,7 +268,6 @@ export const whatDoesAGoodGramCost: Analysis = {
   name: "What a gram cost",
   question: "What does one good gram cost, failed trays included?",
   needs: ["tray_id", "outcome", "fresh_g", "dry_g"],
-  experimentalUnit: "cook",
   assumes: ["costs.csv lists everything that is paid for", "another cook would be like these"],
   topic: "money",
   costsOnly: true,

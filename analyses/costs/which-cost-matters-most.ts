@@ -283,7 +283,6 @@ export const whichCostMattersMost: Analysis = {
   name: "Which cost matters",
   question: "Which cost matters most, and how sure is it that the prices cover cost?",
   needs: ["tray_id", "outcome", "fresh_g", "dry_g"],
-  experimentalUnit: "cook",
   assumes: ["costs.csv lists everything that is paid for", "costs move one at a time"],
   topic: "money",
   headline: false,

@@ -7,7 +7,7 @@ import {
   strainFactor,
   supplementFactor,
 } from "../../src/design/factor.ts";
-import { readLayout } from "../../src/design/layout.ts";
+import { tiedTo } from "../../src/design/layout.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { cooksInOrder } from "../comparison/cooks-in-order.ts";
 import { inSentence } from "../comparison/level-text.ts";
@@ -85,12 +85,9 @@ export function cultureLayout(trays: ReadonlyArray<Tray>, factor: Factor): Cultu
       `only ${jars} culture ${jars === 1 ? "jar was" : "jars were"} used, and a jar counts as one however many trays it filled: ${fewestJars} are needed`,
     );
   }
-  const stuck = readLayout(known, factor).ties.find(
-    ({ factor: other, extent }) =>
-      extent === "fully" &&
-      [doseFactor, gradeFactor, strainFactor, supplementFactor, containerFactor].some(({ key }) => key === other.key),
-  );
-  if (stuck !== undefined) return no(`${what} always changed together with ${inSentence(stuck.factor.label)}`);
+  const companions = [gradeFactor, supplementFactor, strainFactor, containerFactor, doseFactor];
+  const stuck = tiedTo(known, factor, companions);
+  if (stuck !== undefined) return no(`${what} always changed together with ${inSentence(stuck.label)}`);
   const base = {
     kind: "judged" as const,
     trays: cultureTrays,

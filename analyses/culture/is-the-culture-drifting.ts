@@ -278,7 +278,6 @@ export const isTheCultureDrifting: Analysis = {
   name: "Is the culture drifting?",
   question: "Is the culture drifting with transfers or age?",
   needs: ["tray_id"],
-  experimentalUnit: "culture jar",
   assumes: ["jars were given to trays at random within a cook", "generation and age were written down as they were"],
   topic: "growing",
   headline: false,

@@ -190,7 +190,6 @@ export const doTrialsAgree: Analysis = {
   name: "Do the trials agree?",
   question: "Do the trials agree, and what do they say together?",
   needs: ["tray_id", "inoculum_ml"],
-  experimentalUnit: "trial",
   assumes: ["each harvest sheet is one trial", "doses were given to trays at random within each trial"],
   topic: "growing",
   headline: false,

@@ -202,7 +202,6 @@ export const perTrayShelfDayOrHour: Analysis = {
   name,
   question,
   needs: ["tray_id"],
-  experimentalUnit: "tray",
   assumes: ["everything made is sold at today's net price", "levels were given to trays at random within each cook"],
   topic: "money",
   headline: false,

@@ -208,7 +208,6 @@ export const whichDoseEarnsMost: Analysis = {
   name,
   question,
   needs: ["tray_id"],
-  experimentalUnit: "tray",
   assumes: [
     "everything made is sold at today's net price",
     "costs.csv lists everything that is paid for",

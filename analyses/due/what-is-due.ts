@@ -107,7 +107,6 @@ export const whatIsDue: Analysis = {
   name: "What is due",
   question: "What is due of the growing trays, and when?",
   needs: ["tray_id", "inoculated_on"],
-  experimentalUnit: "tray",
   assumes: ["trays to come take as long as trays like them took"],
   topic: "growing",
   headline: true,

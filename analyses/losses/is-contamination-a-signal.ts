@@ -160,7 +160,6 @@ export const isContaminationASignal: Analysis = {
   name: "Losses",
   question: "Are losses more than chance, and what are they tied to?",
   needs: ["tray_id", "outcome"],
-  experimentalUnit: "tray",
   assumes: ["every lost tray is written down", "without a cause in common, one tray's loss says nothing of the next"],
   topic: "growing",
   headline: true,

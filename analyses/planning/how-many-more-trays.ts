@@ -253,7 +253,7 @@ function spreadOf(trial: Trial, weight: YieldWeight) {
 
 function run(trial: Trial): Outcome {
   const weight = yieldWeightOf(trial);
-  const levels = Math.max(2, armsOf(trial.trays, doseFactor).arms.length);
+  const levels = Math.max(2, armsOf(trial.trays, doseFactor).length);
   if (weight === undefined) {
     return noAnswer(
       ["Cannot tell how many more trays are needed: ", ...whyNotWeighed(trial).reason],
@@ -290,7 +290,6 @@ export const howManyMoreTrays: Analysis = {
   name: "How many more trays",
   question: "How many more trays, over how many cooks, would decide it?",
   needs: ["tray_id"],
-  experimentalUnit: "tray",
   assumes: ["trays and cooks to come vary as those in the book", "every further cook holds every level"],
   topic: "money",
   headline: true,

@@ -176,7 +176,6 @@ export const isTheNextStepWorthTrying: Analysis = {
   name,
   question,
   needs: ["tray_id"],
-  experimentalUnit: "tray",
   assumes: ["doses were given to trays at random within each cook", "over dose the yield has one top at most"],
   topic: "money",
   headline: false,

@@ -269,7 +269,6 @@ export const freshOrDriedAnalysis: Analysis = {
   name: "Fresh or dried",
   question: "Sell fresh, or dry it?",
   needs: ["tray_id", "outcome", "fresh_g", "dry_g"],
-  experimentalUnit: "cook",
   assumes: [
     "what is picked could go either way",
     "what is sold goes at today's prices",

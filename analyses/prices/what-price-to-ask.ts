@@ -197,7 +197,6 @@ export const whatPriceToAsk: Analysis = {
   name: "Prices",
   question: "What price covers cost and the margin you want, and which prices do not?",
   needs: ["tray_id", "outcome", "fresh_g", "dry_g"],
-  experimentalUnit: "cook",
   assumes: [
     "costs.csv lists everything that is paid for",
     "products.csv states fees, tax and sending as they are charged",

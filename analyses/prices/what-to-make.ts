@@ -269,7 +269,6 @@ export const whatToMakeAnalysis: Analysis = {
   name: "What to make",
   question: "What should a month's trays be made into, and what limits the month?",
   needs: ["tray_id", "outcome", "inoculated_on", "fresh_g", "dry_g"],
-  experimentalUnit: "cook",
   assumes: [
     "shelves are filled again as soon as a place is free",
     "what products.csv says can be sold is sold at today's prices",

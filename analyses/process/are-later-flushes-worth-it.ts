@@ -288,7 +288,6 @@ export const areLaterFlushesWorthIt: Analysis = {
   name: "Later flushes",
   question: "Are later flushes worth the shelf time?",
   needs: ["tray_id", "flush", "harvested_on"],
-  experimentalUnit: "cook",
   assumes: [
     "a place that is freed is filled again at once",
     "trays were kept for another flush without regard to their looks",

@@ -175,7 +175,6 @@ export const howMuchDidTheSubstrateGive: Analysis = {
   name: "Biological efficiency",
   question: "How much fresh weight did the dry substrate give?",
   needs: ["tray_id", "fresh_g", "grain_dry_g"],
-  experimentalUnit: "cook",
   assumes: ["what is typed as grain and supplement was weighed air-dry"],
   topic: "growing",
   headline: false,

@@ -177,7 +177,6 @@ export const isTheProcessSteady: Analysis = {
   name: "Is the process steady?",
   question: "Is the process steady from cook to cook, and what was new when it changed?",
   needs: ["tray_id", "batch"],
-  experimentalUnit: "cook",
   assumes: ["cooks follow each other in the order of their dates", "trays were weighed the same way throughout"],
   topic: "growing",
   headline: false,

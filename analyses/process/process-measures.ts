@@ -1,6 +1,6 @@
 import type { Trial } from "../../src/analysis.ts";
 import { doseFactor, type Factor, gradeFactor, supplementAmountFactor } from "../../src/design/factor.ts";
-import { readLayout } from "../../src/design/layout.ts";
+import { hasBlocks } from "../../src/design/layout.ts";
 import { dryingRatio } from "../../src/measures/drying-ratio.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import type { Lot } from "../comparison/cooks-in-order.ts";
@@ -37,10 +37,7 @@ export function watchedResponses(trial: Trial): TrayResponse[] {
 
 /** Treatments dealt inside cooks, whose differences can be taken out without taking out those between cooks. */
 export function treatmentsWithinCooks(trays: ReadonlyArray<Tray>): Factor[] {
-  return [doseFactor, gradeFactor, supplementAmountFactor].filter((factor) => {
-    const layout = readLayout(trays, factor);
-    return layout.arms.length > 1 && layout.block !== undefined;
-  });
+  return [doseFactor, gradeFactor, supplementAmountFactor].filter((factor) => hasBlocks(trays, factor));
 }
 
 interface Cell {

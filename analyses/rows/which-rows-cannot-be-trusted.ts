@@ -170,7 +170,6 @@ export const whichRowsCannotBeTrusted: Analysis = {
   name: "Rows to check",
   question: "Which rows cannot be trusted, and do the answers change without them?",
   needs: ["tray_id"],
-  experimentalUnit: "tray",
   assumes: ["most rows are right"],
   topic: "growing",
   headline: false,

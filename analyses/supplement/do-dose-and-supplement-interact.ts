@@ -85,7 +85,6 @@ export const doDoseAndSupplementInteract: Analysis = {
   name: "Dose and supplement",
   question: "Do dose and supplement interact, or can they be judged apart?",
   needs: ["tray_id", "inoculum_ml"],
-  experimentalUnit: "tray",
   assumes: ["doses and supplements were given to trays at random within each cook", "one record per tray"],
   topic: "growing",
   headline: false,

@@ -124,7 +124,6 @@ export const doesTheDearerSupplementPay: Analysis = {
   name: "Dearer supplement",
   question: "Does the dearer supplement pay, and at what price does it stop paying?",
   needs: ["tray_id", "outcome", "supplement_grade"],
-  experimentalUnit: "tray",
   assumes: [
     "grades were given to trays at random within each cook",
     "what is gained is sold at today's net price",

@@ -122,7 +122,6 @@ export const doesTemperaturePay: Analysis = {
   name: "Temperature",
   question: "Does temperature pay for its energy and time, and can these chambers tell?",
   needs: ["tray_id"],
-  experimentalUnit: "chamber run",
   assumes: [
     "temperatures were given to chamber runs in a drawn order",
     "set points were held, unless the log says otherwise",

@@ -99,7 +99,6 @@ export const whatChangedTheDays: Analysis = {
   name: "What changed days",
   question: "Did what you varied change the days a tray takes?",
   needs: ["tray_id", "inoculated_on"],
-  experimentalUnit: "tray",
   assumes: ["trays were looked at equally often, whatever their level"],
   topic: "growing",
   headline: true,

@@ -80,7 +80,6 @@ export const whatChangedTheYield: Analysis = {
   name: "What changed yield",
   question: "Did what you varied change the yield?",
   needs: ["tray_id"],
-  experimentalUnit: "tray",
   assumes: ["trays of one cook were given their level without looking at them", "trays were weighed the same way"],
   topic: "growing",
   headline: true,

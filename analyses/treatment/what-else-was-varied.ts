@@ -152,7 +152,6 @@ export const whatElseWasVaried: Analysis = {
   name: "What else varied",
   question: "What else varied, and does the yield go with it?",
   needs: ["tray_id"],
-  experimentalUnit: "tray",
   assumes: ["columns set before the harvest were typed before it"],
   topic: "growing",
   headline: false,

@@ -11,17 +11,13 @@ export interface Arm {
 
 /**
  * Sorts trays into arms by a factor: by number for amounts, else by name with numbers in it compared as numbers.
- * @returns the arms, and the trays on which the factor is not recorded
+ * Trays on which the factor is not recorded are in none.
  */
-export function armsOf(trays: ReadonlyArray<Tray>, factor: Factor): { arms: Arm[]; unknown: Tray[] } {
+export function armsOf(trays: ReadonlyArray<Tray>, factor: Factor): Arm[] {
   const byLevel = new Map<string, Arm>();
-  const unknown: Tray[] = [];
   for (const tray of trays) {
     const level = factor.level(tray);
-    if (level === undefined) {
-      unknown.push(tray);
-      continue;
-    }
+    if (level === undefined) continue;
     const arm = byLevel.get(level);
     if (arm !== undefined) arm.trays.push(tray);
     else {
@@ -29,11 +25,10 @@ export function armsOf(trays: ReadonlyArray<Tray>, factor: Factor): { arms: Arm[
       byLevel.set(level, { level, ...(value === undefined ? {} : { value }), trays: [tray] });
     }
   }
-  const arms = [...byLevel.values()].sort(
+  return [...byLevel.values()].sort(
     (a, b) =>
       (a.value ?? Number.NaN) - (b.value ?? Number.NaN) || a.level.localeCompare(b.level, "en", { numeric: true }),
   );
-  return { arms, unknown };
 }
 
 /** How many started trays records stand for: a pool counts as its trays. */

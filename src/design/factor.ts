@@ -89,9 +89,6 @@ export const yearFactor: Factor = {
   level: ({ inoculatedOn }) => inoculatedOn?.slice(0, 4),
 };
 
-/** Groups a treatment can be given to as a whole, coarsest first. */
-export const groupFactors: ReadonlyArray<Factor> = [chamberFactor, batchFactor, loadFactor, jarFactor];
-
 /** Things a treatment can be tied to by accident. */
 export const companionFactors: ReadonlyArray<Factor> = [
   batchFactor,

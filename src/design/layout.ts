@@ -1,6 +1,6 @@
 import type { Tray } from "../records/tray.ts";
 import { type Arm, armsOf } from "./arm.ts";
-import { companionFactors, type Factor, groupFactors } from "./factor.ts";
+import { batchFactor, type Factor, jarFactor, loadFactor } from "./factor.ts";
 
 /** How the levels of a companion stand with the levels of the treatment, counted in trays. */
 interface Crossing {
@@ -53,94 +53,44 @@ function cross(arms: ReadonlyArray<Arm>, companion: Factor): Crossing {
   return { levels, holdsSeveral, pieces, recorded };
 }
 
-/** A companion that changes with the treatment, so that the two cannot be separated (fully) or only within parts (partly). */
-export interface Tie {
-  factor: Factor;
-  extent: "fully" | "partly";
-  /** levels of the companion */
-  levels: number;
+/** The arms of a treatment, and how each of some companions stands with them. */
+function crossed(trays: ReadonlyArray<Tray>, treatment: Factor, companions: ReadonlyArray<Factor>) {
+  const arms = armsOf(trays, treatment);
+  return companions
+    .filter(({ key }) => key !== treatment.key)
+    .map((factor) => ({ factor, crossing: cross(arms, factor) }));
 }
 
 /**
- * Whether differences between the treatment's levels can be had while holding the companion fixed: the levels must hang
- * together in one piece when every companion level joins the treatment levels it holds.
+ * Whether some group holds several levels of a treatment at once, in at least two and half of its members, so that levels
+ * can be compared inside it. Every tray on which the treatment is recorded has to lie in a group.
+ * @param trays the started trays that count
+ */
+export function hasBlocks(trays: ReadonlyArray<Tray>, treatment: Factor): boolean {
+  const known = trays.filter((tray) => treatment.level(tray) !== undefined).length;
+  return crossed(trays, treatment, [batchFactor, loadFactor, jarFactor]).some(({ crossing }) => {
+    const { levels, holdsSeveral, recorded } = crossing;
+    const holdingSeveral = holdsSeveral.filter(Boolean).length;
+    return recorded >= known && holdingSeveral >= 2 && holdingSeveral * 2 >= levels.length;
+  });
+}
+
+/**
+ * The first companion that changed with the treatment, so that no difference between its levels can be had while holding the
+ * companion fixed: when every companion level joins the treatment levels it holds, none holds two and they fall apart.
+ * A companion counts that half of the trays bear, and not with a level of its own for nearly every tray.
  * @source connectedness of a two-way layout, Bose 1949 (from memory); an unconnected example: Searle 1971, Linear Models,
  *   324-325
  */
-function tieBetween({ pieces, holdsSeveral }: Crossing): "none" | "partly" | "fully" {
-  if (pieces <= 1) return "none";
-  return holdsSeveral.includes(true) ? "partly" : "fully";
-}
-
-/** How a treatment was laid out over the trays, read from the records alone. */
-export interface Layout {
-  treatment: Factor;
-  arms: Arm[];
-  /** the smallest thing the treatment was given to: a tray, or a whole group of trays */
-  unit: Factor | "tray";
-  /** the group that holds several arms at once, so that arms can be compared inside it; undefined when there is none */
-  block: Factor | undefined;
-  /** levels of the block */
-  blockLevels: string[];
-  /** what changes together with the treatment */
-  ties: Tie[];
-}
-
-/** Whether every level of the group holds one arm only, while holding several trays: then the group got the treatment. */
-function isWholeUnit({ levels, holdsSeveral, recorded }: Crossing, trays: number): boolean {
-  return recorded >= 0.8 * trays && levels.length < recorded && !holdsSeveral.includes(true);
-}
-
-/** Compares names with the numbers in them as numbers. */
-const byName = () => new Intl.Collator("en", { numeric: true }).compare;
-
-/**
- * Reads the layout of a treatment from the records: the experimental unit, the blocks, what the treatment is tied to. What holds
- * the treatment against all that is recorded is worked out where one asks for it.
- * @param trays the started trays that count
- * @param treatment the factor asked about
- */
-export function readLayout(trays: ReadonlyArray<Tray>, treatment: Factor): Layout {
-  const { arms } = armsOf(trays, treatment);
-  const known = arms.reduce((count, arm) => count + arm.trays.length, 0);
-  const others = (factors: ReadonlyArray<Factor>) => factors.filter(({ key }) => key !== treatment.key);
-  const crossings = new Map<Factor, Crossing>();
-  const crossing = (factor: Factor): Crossing => {
-    const found = crossings.get(factor) ?? cross(arms, factor);
-    crossings.set(factor, found);
-    return found;
-  };
-  // the coarsest recorded cook-like group that holds several arms in most of its levels
-  const block = others(groupFactors.filter(({ key }) => key !== "chamber")).find((factor) => {
-    const { levels, holdsSeveral, recorded } = crossing(factor);
-    if (recorded < known) return false;
-    const holdingSeveral = holdsSeveral.filter(Boolean).length;
-    return holdingSeveral >= 2 && holdingSeveral * 2 >= levels.length;
-  });
-  return {
-    treatment,
-    arms,
-    get unit() {
-      if (arms.length < 2) return "tray";
-      // of several groups that were treated as a whole, the one with the fewest members leaves the fewest independent units
-      const whole = others(groupFactors)
-        .filter((factor) => isWholeUnit(crossing(factor), known))
-        .sort((a, b) => crossing(a).levels.length - crossing(b).levels.length);
-      return whole[0] ?? "tray";
-    },
-    block,
-    get blockLevels() {
-      return block === undefined ? [] : [...crossing(block).levels].sort(byName());
-    },
-    get ties() {
-      return others(companionFactors).flatMap((factor): Tie[] => {
-        const { levels, recorded } = crossing(factor);
-        if (recorded < known / 2) return [];
-        // a companion with a level of its own for nearly every tray groups nothing
-        if (levels.length > recorded / 1.5) return [];
-        const extent = tieBetween(crossing(factor));
-        return extent === "none" ? [] : [{ factor, extent, levels: levels.length }];
-      });
-    },
-  };
+export function tiedTo(
+  trays: ReadonlyArray<Tray>,
+  treatment: Factor,
+  companions: ReadonlyArray<Factor>,
+): Factor | undefined {
+  const known = trays.filter((tray) => treatment.level(tray) !== undefined).length;
+  return crossed(trays, treatment, companions).find(({ crossing }) => {
+    const { levels, holdsSeveral, pieces, recorded } = crossing;
+    if (recorded < known / 2 || levels.length > recorded / 1.5) return false;
+    return pieces > 1 && !holdsSeveral.includes(true);
+  })?.factor;
 }

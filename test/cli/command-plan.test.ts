@@ -10,8 +10,9 @@ import { cleanBook } from "../../src/cleaning/clean-book.ts";
 import { type PlanOptions, planFor, planTrial } from "../../src/cli/command-plan.ts";
 import { openBook } from "../../src/cli/open-book.ts";
 import { PlainFailure } from "../../src/cli/plain-failure.ts";
-import { doseFactor, fruitingFactor } from "../../src/design/factor.ts";
-import { readLayout } from "../../src/design/layout.ts";
+import { armsOf } from "../../src/design/arm.ts";
+import { companionFactors, doseFactor, fruitingFactor } from "../../src/design/factor.ts";
+import { hasBlocks, tiedTo } from "../../src/design/layout.ts";
 import { trialOf } from "../../src/engine/trial-of.ts";
 import { splitPlotOverChambers } from "../../src/planning/trial-plan.ts";
 import type { SheetSource } from "../../src/records/sheet.ts";
@@ -62,16 +63,14 @@ test("the demo book gets a trial within its shelves, with money weighed", () => 
   expect(book.trays.map(({ batch }) => batch)).not.toContain(plan.trays[0]!.cook);
 });
 
-test("the sheet filled in and read back is recognised: trays as units, cooks as blocks, no ties, and the effect found", async () => {
+test("the sheet filled in and read back is recognised: cooks as blocks, no ties, and the effect found", async () => {
   const { plan, files } = planFor(book, { ...base, doses: [5, 10, 15], trays: 4, cooks: 3 });
   const back = await cleanBook([source(filledIn(files["planned-harvest.csv"]))]);
   expect(back.issues.filter(({ severity }) => severity === "error")).toEqual([]);
   expect(back.trays.map(({ trayId }) => trayId)).toEqual(plan.trays.map(({ trayId }) => trayId));
-  const layout = readLayout(back.trays, doseFactor);
-  expect(layout.unit).toBe("tray");
-  expect(layout.blockLevels).toHaveLength(3);
-  expect(layout.ties).toEqual([]);
-  expect(layout.arms.map(({ level, trays }) => [level, trays.length])).toEqual([
+  expect(hasBlocks(back.trays, doseFactor)).toBe(true);
+  expect(tiedTo(back.trays, doseFactor, companionFactors)).toBeUndefined();
+  expect(armsOf(back.trays, doseFactor).map(({ level, trays }) => [level, trays.length])).toEqual([
     ["5", 12],
     ["10", 12],
     ["15", 12],
@@ -138,10 +137,8 @@ test("a split plot read back: temperature by chamber run, dose by tray", async (
     { ...base, layout: "split", doses: [5, 10], trays: 2, cooks: 4 },
   );
   const back = await cleanBook([source(filledIn(files["planned-harvest.csv"]))]);
-  const dose = readLayout(back.trays, doseFactor);
-  expect([dose.unit, dose.blockLevels.length]).toEqual(["tray", 4]);
-  const temperature = readLayout(back.trays, fruitingFactor);
-  expect(temperature.arms.map(({ level }) => level)).toEqual(["16", "19"]);
+  expect(hasBlocks(back.trays, doseFactor)).toBe(true);
+  expect(armsOf(back.trays, fruitingFactor).map(({ level }) => level)).toEqual(["16", "19"]);
 });
 
 test("a split plot for chambers and temperatures the book has not had: swapped, and judged once it is filled in", async () => {

@@ -34,7 +34,7 @@ const columns: [string, Partial<Tray>, string][] = [
   ["year", { inoculatedOn: "2026-03-04" }, "2026"],
   ["factor:lamp", { factors: { lamp: "on" } }, "on"],
 ];
-const { freeFactor, groupFactors, companionFactors, ...named } = factors;
+const { freeFactor, companionFactors, ...named } = factors;
 const all = [...Object.values(named), freeFactor("lamp"), freeFactor("constructor")];
 
 test.each(columns)("%s reads its own fact of a tray, and nothing where that is not recorded", (key, facts, level) => {

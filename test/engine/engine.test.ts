@@ -21,7 +21,6 @@ const question = (id: string, of: (trays: number) => Partial<Answer> & { p?: num
   name: id,
   question: id,
   needs: [],
-  experimentalUnit: "tray",
   assumes: [],
   topic: "growing",
   headline,
