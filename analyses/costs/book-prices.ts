@@ -2,7 +2,7 @@ import type { Missing, Trial } from "../../src/analysis.ts";
 import { type CannotTell, cannotTell as no, outOfRangeToReason } from "../../src/costing/cannot-tell.ts";
 import { netPricePerGram } from "../../src/costing/products/make-product.ts";
 import { type PricedProduct, priceList } from "../../src/costing/products/price-list.ts";
-import { type GramRates, gramRates, type TrayYield, yieldPerStartedTray } from "../../src/costing/trays/book-rates.ts";
+import { gramRates, type TrayYield, yieldPerStartedTray } from "../../src/costing/trays/book-rates.ts";
 import { type FixedMonth, fixedMonth } from "../../src/costing/trays/fixed-month.ts";
 import { type TrayCosts, trayCosts } from "../../src/costing/trays/tray-costs.ts";
 import type { Product } from "../../src/records/product.ts";
@@ -13,7 +13,6 @@ import { productName } from "./product-name.ts";
 export interface BookPrices {
   kind: "prices";
   costs: TrayCosts;
-  rates: GramRates;
   perTray: TrayYield | undefined;
   /** what a month costs whatever is made; undefined where that takes dates and there are none */
   fixed: FixedMonth | undefined;
@@ -93,7 +92,7 @@ function pricesAtCosts(
     ...(perTray === undefined ? {} : { perTray }),
     fixedCostPerMonth: fixed?.total ?? 0,
   });
-  return { kind: "prices", costs, rates, perTray, fixed, list };
+  return { kind: "prices", costs, perTray, fixed, list };
 }
 
 /** The costs with every line that could not be read counted as it could be; undefined where none can be guessed. */

@@ -7,15 +7,13 @@ import { hasEnded, isLost, type Tray } from "../../src/records/tray.ts";
 import type { YieldWeight } from "../comparison/tray-response.ts";
 import { type BookPrices, meanNetPrice } from "./book-prices.ts";
 
-/** What one finished record, a tray or a pool of trays, brought in and took up. */
+/** What one finished record, a tray or a pool of trays, brought in, and how long it stood. */
 export interface TrayMoney {
   tray: Tray;
   /** income net of fees, packing and sending, less all its cost, the owner's time too */
   profit: number;
   /** days its places were held, all trays of a pool together; undefined where the dates do not tell */
   days: number | undefined;
-  /** hours of work on it, packing what it gave among them */
-  hours: number;
 }
 
 /** Hours each record took by one cost line; undefined where the line is no work in hours. */
@@ -29,19 +27,8 @@ export function itemHours({ trays, items, amounts }: TrayCosts, row: number): Fl
   );
 }
 
-/** Hours each record took by the labour lines. */
-function hoursOf({ costs }: BookPrices): Float64Array {
-  const hours = new Float64Array(costs.trays.length);
-  for (let row = 0; row < costs.items.length; row++) {
-    itemHours(costs, row)?.forEach((own, index) => {
-      hours[index]! += own;
-    });
-  }
-  return hours;
-}
-
 /**
- * Money, days and hours of every finished record with a known end. A good tray that was not weighed is left out.
+ * Money and days of every finished record with a known end. A good tray that was not weighed is left out.
  * @returns the reason where no product is made of that weight
  */
 export function trayMoney(
@@ -55,7 +42,6 @@ export function trayMoney(
   const { costs } = prices;
   const upTo = weight === "dry" ? "drying" : "harvest";
   const full = scopedTotals(costs, "full", upTo);
-  const hours = hoursOf(prices);
   const records: TrayMoney[] = [];
   costs.trays.forEach((tray, index) => {
     if (!hasEnded(tray)) return;
@@ -69,7 +55,6 @@ export function trayMoney(
       tray,
       profit: grams * paid.perGram + recovered - full[index]!,
       days: days === undefined ? undefined : days * tray.traysInPool,
-      hours: hours[index]! + grams * paid.hoursPerGram,
     });
   });
   return { kind: "tray-money", records };

@@ -12,7 +12,6 @@ import { type CultureLayout, cultureLayout } from "./culture-layout.ts";
 import { cultureLossTrend, cultureTrend } from "./culture-trend.ts";
 
 interface Finding {
-  factor: Factor;
   /** "generation" or "day of age" */
   step: string;
   label: string;
@@ -50,7 +49,6 @@ function trendFinding(
   const { slope: value, low, high, p, method, notes } = trend;
   const step = stepOf(factor);
   return {
-    factor,
     step,
     label: response.label,
     direction: Math.sign(value),
@@ -72,7 +70,6 @@ function lossFinding(factor: Factor, layout: JudgedLayout, level: number, seed: 
   const { oddsRatio: value, low, high, p, method } = losses;
   const step = stepOf(factor);
   return {
-    factor,
     step,
     label: "odds of losing a tray",
     direction: value > 1 ? 1 : -1,

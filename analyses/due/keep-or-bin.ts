@@ -11,8 +11,6 @@ import type { DueTray, DueTrays } from "./due-trays.ts";
 export interface KeepOrBin {
   trayId: string;
   advice: "keep" | "bin";
-  /** chance that it gives nothing more */
-  nothing: number;
   /** days it is expected to stand still */
   days: number;
   /** expected money of waiting, net of what its days and grams cost */
@@ -66,7 +64,7 @@ function judge(
       : waiting * clear < place || waiting < 0
         ? "bin"
         : undefined;
-  return advice === undefined ? [] : [{ trayId: tray.trayId, advice, nothing, days, waiting, place }];
+  return advice === undefined ? [] : [{ trayId: tray.trayId, advice, days, waiting, place }];
 }
 
 /**

@@ -13,7 +13,6 @@ import { lossesFront } from "./losses-front.ts";
 
 /** What losses go with, and how sure that is. */
 export interface LossTies {
-  units: ReadonlyArray<Tray>;
   dose: ReturnType<typeof lossOverDose>;
   sources: ReturnType<typeof lossSources>;
   first: ReturnType<typeof lossSources>["patterns"][number];
@@ -51,7 +50,7 @@ export function lossTies(trial: Trial, { order }: LossShare, units: ReadonlyArra
   const [first] = sources.patterns;
   if (first === undefined) return undefined;
   const signal = sources.standing.length > 0;
-  return { units, dose, sources, first, signal, leaning: !signal && first.p < alpha };
+  return { dose, sources, first, signal, leaning: !signal && first.p < alpha };
 }
 
 function tiesSentence(

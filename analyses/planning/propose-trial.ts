@@ -27,8 +27,7 @@ import { worthwhileDifference } from "./worthwhile-difference.ts";
 /** A trial worth doing next. */
 export interface TrialProposal {
   kind: "proposal";
-  /** what is varied, and the column it stands in */
-  thing: PlannedThing;
+  /** the column of what is varied */
   column: string;
   levels: Level[];
   /** cells of each arm, by column: every level, with every level of what it is crossed with */
@@ -225,7 +224,6 @@ export function proposeTrial(
   const arms = own.flatMap((cells) => beside.map((more): Record<string, string> => ({ ...more, ...cells })));
   return {
     kind: "proposal",
-    thing,
     column: columnOf(thing.factor),
     levels: proposed.levels,
     arms,

@@ -5,8 +5,6 @@ export interface WorthwhileDifference {
   grams: number;
   /** "10% of a tray's yield" */
   because: Sentence;
-  /** the same in a chart or table */
-  label: string;
 }
 
 /**
@@ -18,6 +16,5 @@ export function worthwhileDifference(share: number, mean: number): WorthwhileDif
   return {
     grams: share * Math.abs(mean),
     because: [{ value: share, unit: "share" }, " of a tray's yield"],
-    label: `${Number((100 * share).toPrecision(3))}% of a tray's yield`,
   };
 }

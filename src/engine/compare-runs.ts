@@ -12,7 +12,6 @@ export interface SheetChange {
 
 /** An answer that is not what it was. */
 export interface AnswerMove {
-  id: string;
   question: string;
   headline: boolean;
   kind: "new" | "gone" | "certainty" | "numbers" | "words";
@@ -127,7 +126,7 @@ function moveOf(
   changes: ReadonlyArray<SheetChange>,
 ): AnswerMove | undefined {
   const answer = (after ?? before)!;
-  const { id, question, headline } = answer;
+  const { question, headline } = answer;
   const estimates = before === undefined || after === undefined ? [] : movedEstimates(before, after);
   const kind =
     before === undefined
@@ -144,7 +143,7 @@ function moveOf(
   if (kind === undefined) return undefined;
   const short = (from: SnapshotAnswer | undefined) => from && { certainty: from.certainty, text: from.text };
   const because = changes.filter((change) => drawsOn(answer, change));
-  return { id, question, headline, kind, before: short(before), after: short(after), estimates, because };
+  return { question, headline, kind, before: short(before), after: short(after), estimates, because };
 }
 
 /**

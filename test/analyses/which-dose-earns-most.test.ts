@@ -189,7 +189,7 @@ test("strains instead of doses: what a started tray of each earned, its losses i
     ...{ name, reason: "not recorded", ...more },
   });
   const bran = doubt("bran", { record: "supplement_g, 0 for none" });
-  const pouch = doubt("pouch", { sheet: "products", moves: "products" });
+  const pouch = doubt("pouch", { moves: "products" });
   const said = (doubts: MoneyDoubt[]) => {
     const [first] = saidWithDoubts(answer, doubts).next!;
     return plain([...first!.act, " ", ...first!.because!]);

@@ -1,7 +1,7 @@
 import { doseDecision } from "../../src/decisions/dose/index.ts";
 import { type ComparedTray, decideComparison, decideStartedTrays } from "../../src/decisions/verdict/index.ts";
 import { fitMixedModel } from "../../src/statistics/mixed-models/fit-mixed-model.ts";
-import { doseBook, doseTruths, nullDesigns } from "../simulation/dose-truths.ts";
+import { doseBook, doseTruths } from "../simulation/dose-truths.ts";
 import { type MeasuredDose, measureDose, summariseDose } from "../simulation/measure-dose.ts";
 import { measureMoreTrays } from "../simulation/measure-more-trays.ts";
 import { randomDoseTruths } from "../simulation/random-dose-truths.ts";
@@ -10,17 +10,7 @@ import { medianMilliseconds, printRatio } from "./ratio.ts";
 const money = (value: number): string => value.toFixed(3).padStart(9);
 const percent = (share: number): string => (Number.isNaN(share) ? "-" : `${(100 * share).toFixed(1)} %`).padStart(9);
 
-function row({
-  truth,
-  givenUp,
-  saidGivenUp,
-  covered,
-  width,
-  settled,
-  asGoodWrong,
-  yieldShown,
-  books,
-}: MeasuredDose): string {
+function row({ truth, givenUp, saidGivenUp, covered, width, settled, asGoodWrong, books }: MeasuredDose): string {
   return [
     truth.name.padEnd(30),
     money(givenUp.decision),
@@ -32,7 +22,6 @@ function row({
     percent(width),
     percent(settled / books),
     percent(asGoodWrong / books),
-    percent(yieldShown / books),
   ].join(" ");
 }
 
@@ -107,7 +96,6 @@ export async function benchDoseDecision(books = 150, firstSeed = 1, randomTruths
     "width",
     "settled",
     "as good -",
-    "yield +",
   ];
   console.log(["truth".padEnd(30), ...headings.map((name) => name.padStart(9))].join(" "));
   const all = doseTruths.map((truth) => {
@@ -135,9 +123,5 @@ export async function benchDoseDecision(books = 150, firstSeed = 1, randomTruths
   const more = measureMoreTrays(others.slice(0, Math.ceil(randomTruths / 3)), firstSeed + 100_000);
   console.log(
     `doubling the cooks: expected to save ${money(more.expected)}, saved ${money(more.saved)} (specification: .068 expected, .052 saved)`,
-  );
-  const shown = nullDesigns.map((truth) => measureDose(truth, books, firstSeed + 200_000).yieldShown / books);
-  console.log(
-    `yield shown to change where dose does nothing, ${shown.length} layouts: ${shown.map((share) => percent(share).trim()).join(", ")} (specification: at most 4.5 %)`,
   );
 }

@@ -95,11 +95,11 @@ test("every figure on the page is what the program gives for the demo book", asy
   const { loss } = account;
   const figures: Record<string, number> = {
     ...Object.fromEntries(costs.items.map(({ item }) => [item, onFinished(item)])),
-    together: account.costOfGood + account.costOfLost,
+    together: loss.costPerStarted * loss.started,
     "a started tray": loss.costPerStarted,
     "a good tray, all losses in it": loss.costPerGoodWithAllLosses,
     "a good dry gram, all losses in it": dried.withAllLosses,
-    "spent on the 7 lost trays": account.costOfLost,
+    "spent on the 7 lost trays": account.lostAt.reduce((sum, { cost }) => sum + cost, 0),
     "usual losses, 6 % of 84 starts": loss.normalCost,
     "losses beyond the usual": loss.abnormalCost,
     "losses beyond the usual, in a dry gram": dried.withAllLosses - dried.withNormalLoss,

@@ -20,7 +20,7 @@ const price = (facts: Partial<Product>, productLines: CostLine[] = []): PricedPr
     rates,
     costLines: productLines,
     settings: owner,
-    perTray: { started: 10, fresh: 300, dried: 30, shelfDays: 60, labourHours: 0.5 },
+    perTray: { fresh: 300, dried: 30, shelfDays: 60, labourHours: 0.5 },
     fixedCostPerMonth: 120,
   });
   if (row!.priced.kind === "cannot-tell") throw new Error(row!.priced.reason);

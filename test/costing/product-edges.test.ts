@@ -30,7 +30,7 @@ const fullOf = (...of: Parameters<typeof unitOf>) => {
   const unit = unitOf(...of);
   return unit.kind === "cannot-tell" ? unit.reason : unit.full;
 };
-const perTray: TrayYield = { started: 10, fresh: 300, dried: 30, shelfDays: 60, labourHours: 0.5 };
+const perTray: TrayYield = { fresh: 300, dried: 30, shelfDays: 60, labourHours: 0.5 };
 const priced = (facts: Partial<Product>, tray: TrayYield | undefined = perTray): PricedProduct => {
   const [row] = priceList({
     ...{ products: [product(facts)], rates, costLines: [], settings: owner, fixedCostPerMonth: 120 },
@@ -149,7 +149,7 @@ test("joint cost by value: a price too low to pay its own packing brings nothing
 });
 
 test("units that just cover fixed cost: a hair over a whole number is that number, and no unit that leaves nothing does", () => {
-  expect(breakEvenUnits(100, 15, 5)).toEqual({ kind: "units", exact: 10, units: 10, contribution: 10 });
+  expect(breakEvenUnits(100, 15, 5)).toEqual({ kind: "units", units: 10 });
   expect(breakEvenUnits(101, 15, 5)).toMatchObject({ units: 11 });
   expect(breakEvenUnits(0.7, 0.1, 0)).toMatchObject({ units: 7 });
   expect(breakEvenUnits(7e9, 0.1, 0)).toMatchObject({ units: 7e10 });
@@ -179,11 +179,11 @@ test("what a price earns: figures for what is recorded, and no others", () => {
   expect(current({})).toMatchObject({ profit: 10, profitPerGram: 0.2, profitPerTray: 6, profitPerShelfDay: 0.1 });
   expect(current({ form: "fresh" })).toMatchObject({ profit: 19, profitPerTray: 114 });
   const bare = (tray: TrayYield) => current({}, tray);
-  expect("profitPerTray" in bare({ started: 1, fresh: 300, labourHours: 0 })).toBe(false);
-  expect("profitPerShelfDay" in bare({ started: 1, dried: 30, labourHours: 0 })).toBe(false);
-  expect("profitPerShelfDay" in bare({ started: 1, dried: 30, shelfDays: 0, labourHours: 0 })).toBe(false);
-  expect(bare({ started: 1, dried: 30, shelfDays: 0, labourHours: 0 }).profitPerTray).toBe(6);
-  expect(current({}).breakEvenUnits).toMatchObject({ units: 8, contribution: 15 }); // 120 over 20 - 5
+  expect("profitPerTray" in bare({ fresh: 300, labourHours: 0 })).toBe(false);
+  expect("profitPerShelfDay" in bare({ dried: 30, labourHours: 0 })).toBe(false);
+  expect("profitPerShelfDay" in bare({ dried: 30, shelfDays: 0, labourHours: 0 })).toBe(false);
+  expect(bare({ dried: 30, shelfDays: 0, labourHours: 0 }).profitPerTray).toBe(6);
+  expect(current({}).breakEvenUnits).toMatchObject({ units: 8 }); // 120 over 20 - 5
   const none = priceList({
     products: [product({ currentPrice: 20 })],
     rates,

@@ -8,7 +8,7 @@ import { biologicalEfficiency } from "../../src/measures/biological-efficiency.t
 import { defaultSettings } from "../../src/records/setting-definitions.ts";
 import { assertClose } from "../agreement.ts";
 import { tableOfText } from "../cleaning/side-sheets/table-of-text.ts";
-import { tray } from "./sample-records.ts";
+import { spentIn, tray } from "./sample-records.ts";
 
 interface Budget {
   id: string;
@@ -41,12 +41,12 @@ test("an enterprise budget for oyster mushrooms adds up to the coin: 6,830, 17.0
   const crop = tray({ freshGrams: kilograms * 1000, substrateWetGrams: 5e5 });
   const costs = trayCosts({ trays: [crop], costLines: await costsOf(lines), settings: defaultSettings });
   if (costs.kind === "cannot-tell") throw new Error(costs.reason);
-  expect(costSheet(costs).spent).toBe(Math.round(printed.total_thousand! * 1000) * 100);
+  expect(spentIn(costSheet(costs))).toBe(Math.round(printed.total_thousand! * 1000) * 100);
   const account = costAccount(costs, "full");
   if (account.kind === "cannot-tell" || account.perGram.fresh.kind === "cannot-tell") throw new Error("no cost");
   assertClose(account.perGram.fresh.withAllLosses * 1000, 17.075, 1e-10);
   expect(kilograms * price).toBe(printed.revenue_thousand! * 1000);
-  expect(kilograms * price - costSheet(costs).spent / 100).toBe(9170);
+  expect(kilograms * price - spentIn(costSheet(costs)) / 100).toBe(9170);
   // each line as printed: quantity by rate
   for (const [item, amount] of lines) {
     const typed = /([\d.]+) (?:\w+ )?x ([\d.]+)/.exec(item.replace(/ (?:qtl|kg|L|days|bottles)\b/, ""));
@@ -67,7 +67,7 @@ test("a budget for paddy straw mushrooms does not add up as printed: sales, inco
   ]);
   const costs = trayCosts({ trays, costLines, settings: defaultSettings });
   if (costs.kind === "cannot-tell") throw new Error(costs.reason);
-  const total = costSheet(costs).spent / 100;
+  const total = spentIn(costSheet(costs)) / 100;
   const sales = kg_day! * days! * price!;
   const computed = { total_cost: total, sales, income: sales + compost_sold!, net: sales + compost_sold! - total };
   const wrong = Object.keys(printed).filter((key) => computed[key as keyof typeof computed] !== printed[key]);

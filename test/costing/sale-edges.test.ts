@@ -107,14 +107,12 @@ test("quantiles of a margin lie between order statistics, type 7: of 0 to 100 th
     price: { low: 100, central: 100, high: 100 },
   };
   const found = simulateMargin(basis, rising, 101, seededRandom(1));
-  expect(found.profit).toEqual({ q05: 5, median: 50, q95: 95 });
   assertClose(found.margin.q05, 0.05, 1e-12);
-  expect(found).toMatchObject({ draws: 101, chanceCovered: 1 });
+  assertClose(found.margin.q95, 0.95, 1e-12);
+  expect(found.chanceCovered).toBe(1);
   expect("chanceTarget" in found).toBe(false);
   turn = 0;
-  const halves = simulateMargin(basis, rising, 100, seededRandom(1)).profit;
-  assertClose(halves.median, 49.5, 1e-12);
-  assertClose(halves.q05, 4.95, 1e-12);
+  assertClose(simulateMargin(basis, rising, 100, seededRandom(1)).margin.q05, 0.0495, 1e-12);
 });
 
 test("a price that just covers cost covers it, one that just reaches the target reaches it; endless cost does neither", () => {
@@ -131,13 +129,13 @@ test("a price that just covers cost covers it, one that just reaches the target 
   expect(run(() => 8.01).chanceCovered).toBe(0);
   expect(run(() => 4, 0.25).chanceTarget).toBe(1);
   expect(run(() => 4.01, 0.25)).toMatchObject({ chanceTarget: 0, chanceCovered: 1 });
-  expect(run((turn) => (turn % 2 ? Number.POSITIVE_INFINITY : 18)).profit).toMatchObject({ q05: -10, q95: -10 });
+  expect(run((turn) => (turn % 2 ? Number.POSITIVE_INFINITY : 18)).margin).toMatchObject({ q05: -0.625, q95: -0.625 });
   expect(run((turn) => (turn % 2 ? Number.POSITIVE_INFINITY : 4), 0.25)).toMatchObject({
     ...{ chanceCovered: 0.5, chanceTarget: 0.5 },
-    profit: { q05: 0, q95: 4 },
+    margin: { q05: 0, q95: 0.25 },
   });
   // what is recovered on lost trays may pass their cost, but a unit costs no less than nothing
-  expect(run(() => -20).profit.median).toBe(16);
+  expect(run(() => -20).margin.q05).toBe(1);
   expect(() => run(() => 4, 1)).toThrow("targetMargin");
   expect(() =>
     simulateMargin(
@@ -165,7 +163,7 @@ const plan = (facts: Partial<MakeInput>): MakePlan => {
   return found;
 };
 
-test("a month's plan by hand: what is made, dried, left and earned", () => {
+test("a month's plan by hand: what is made, dried and earned", () => {
   const trays = { shelfPlaces: 4, startsPerPlace: 0.75, freshGrams: certain(300), cost: 1, hours: 0.25 };
   const punnet = { name: "punnet", grams: { fresh: 200, dried: 0 }, earns: 25, hours: 0, maxUnits: 2.9 };
   const found = plan({ products: [bag, punnet], freshGrams: certain(520), driedGrams: 10, trays });
@@ -180,8 +178,6 @@ test("a month's plan by hand: what is made, dried, left and earned", () => {
     notSearched: 0,
   });
   assertClose(found.freshDried, 900, 1e-6);
-  assertClose(found.freshLeft, 120, 1e-6);
-  assertClose(found.driedLeft, 0, 1e-6);
   assertClose(found.hoursUsed, 1.75, 1e-12);
   assertClose(found.variableCost, 3 + 1.8, 1e-9);
   assertClose(found.contributionMargin, 70 - 4.8, 1e-9);
@@ -193,7 +189,7 @@ test("a month's plan by hand: what is made, dried, left and earned", () => {
   assertClose(limit("dried grams").used, 100, 1e-6);
   assertClose(limit("dried grams").available, 100, 1e-6);
   expect(limit("hours of work")).toMatchObject({ available: 10, isBinding: false, shadowPrice: 0 });
-  expect(plan({ driedGrams: 75 })).toMatchObject({ driedLeft: 25, traysStarted: 0, freshLeft: 0, variableCost: 0 });
+  expect(plan({ driedGrams: 75 })).toMatchObject({ traysStarted: 0, variableCost: 0 });
 });
 
 test("shelf places hold a plan back where no further tray can be started in what is left of them", () => {
@@ -284,11 +280,9 @@ test("a small knapsack, split and whole", () => {
 
 test("a search that is ended early says how much more there could be; a gain not worth it is not looked for", () => {
   const cut = solveWhole(knapsack(8), 0, 1);
-  expect(cut.nodes).toBe(1);
   expect(cut.bound).toBeGreaterThan(cut.value);
   assertClose(cut.bound, 17, 1e-9);
   // 17 is within 8 of the 9 that rounding finds: not searched on, and so not said to be open
   const enough = solveWhole(knapsack(8), 8, 100);
-  expect(enough.nodes).toBe(1);
   expect(enough.bound).toBe(enough.value);
 });

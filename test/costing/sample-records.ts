@@ -1,3 +1,4 @@
+import type { CostSheet } from "../../src/costing/trays/cost-sheet.ts";
 import type { CostLine } from "../../src/records/cost-line.ts";
 import type { Product } from "../../src/records/product.ts";
 import type { Settings } from "../../src/records/setting.ts";
@@ -53,5 +54,9 @@ export const product = (facts: Partial<Product> = {}): Product => ({
   source: { file: "products.csv", row: 2 },
   ...facts,
 });
+
+/** All that was spent by a cost sheet, in whole minor units: what trays carry and what none does. */
+export const spentIn = ({ totals, unabsorbed }: CostSheet): number =>
+  unabsorbed.reduce((sum, { amount }) => sum + amount, totals.total);
 
 export const settings = (facts: Partial<Settings> = {}): Settings => ({ ...defaultSettings, ...facts });

@@ -75,11 +75,12 @@ test("what a good and a lost tray cost, line by line", () => {
 test("what trays and grams cost", () => {
   const account = costAccount(prices.costs, "full");
   if (account.kind === "cannot-tell") throw new Error(account.reason);
+  const { dried, fresh } = account.perGram;
   const figures: Record<string, number | undefined> = {
     "cost of a started tray": account.loss.costPerStarted,
     "cost of a good tray": account.loss.costPerGood,
-    "cost of a dry gram": prices.rates.full.dried,
-    "cost of a fresh gram": prices.rates.full.fresh,
+    "cost of a dry gram": "withAllLosses" in dried ? dried.withAllLosses : undefined,
+    "cost of a fresh gram": "withAllLosses" in fresh ? fresh.withAllLosses : undefined,
   };
   const rows = tableOf("figure");
   expect(rows.map(([name]) => name)).toEqual(Object.keys(figures));

@@ -78,31 +78,6 @@ export const doseTruths: ReadonlyArray<DoseTruth> = [
   { ...usual, name: "whole cooks", grams: quadratic, cooks: 12, perCell: 6, wholeCooks: true, apart: true },
 ];
 
-/** Layouts in which dose does nothing to yield: two to six doses, one to eight cooks, even and ragged. */
-export const nullDesigns: ReadonlyArray<DoseTruth> = [
-  [1, 6, [3, 9], 0],
-  [1, 4, [3, 6, 9], 0],
-  [2, 3, [3, 6, 9], 1],
-  [2, 6, [3, 6, 9, 12], 1],
-  [3, 2, [3, 9], 2],
-  [3, 4, [3, 6, 9, 12], 2],
-  [4, 2, [3, 6, 9], 0],
-  [4, 3, [3, 6, 9, 12], 3],
-  [6, 1, [2, 4, 6, 8, 10, 12], 1],
-  [6, 2, [3, 9], 2],
-  [8, 2, [3, 6, 9, 12], 2],
-  [8, 4, [3, 6, 9], 3],
-].map(([cooks, perCell, doses, cookDoseSd]) => ({
-  ...usual,
-  name: `no effect, ${cooks} cooks x ${perCell}, ${(doses as number[]).length} doses, ${cookDoseSd} g by cook`,
-  cooks: cooks as number,
-  perCell: perCell as number,
-  doses: doses as number[],
-  cookDoseSd: cookDoseSd as number,
-  grams: () => 32,
-  noEffect: true,
-}));
-
 /** Expected money of a started tray at a dose, days alike for good and lost trays. */
 export function trulyLeft({ grams, loss, duds, prices }: DoseTruth, dose: number): number {
   const { perGram, perDoseUnit, perGoodTray, perShelfDay, perStartedTray, recoveredPerLostTray } = prices;

@@ -20,8 +20,6 @@ export interface MeasuredDose {
   /** books with doses "as good", and those of them that hold one that is truly worse by more */
   asGood: number;
   asGoodWrong: number;
-  /** books in which dose is shown to change yield */
-  yieldShown: number;
   /** chances said that a dose leaves less than the one to use, against what is true: one entry per tenth */
   chances: { said: number; true: number; count: number }[];
   /** the same for the next dose upwards leaving more */
@@ -44,7 +42,6 @@ export function measureDose(truth: DoseTruth, books: number, firstSeed = 1): Mea
     settledRight: 0,
     asGood: 0,
     asGoodWrong: 0,
-    yieldShown: 0,
     chances: Array.from({ length: 10 }, () => ({ said: 0, true: 0, count: 0 })),
     beyond: { said: 0, true: 0, count: 0 },
   };
@@ -74,7 +71,6 @@ export function measureDose(truth: DoseTruth, books: number, firstSeed = 1): Mea
       );
       if (worse) sum.asGoodWrong++;
     }
-    if (decision.yield.shown === "yes") sum.yieldShown++;
     for (const { dose, beyond, chanceBelowUse } of expected) {
       if (dose === use.dose) continue;
       const less = trulyLeft(truth, dose) < trulyLeft(truth, use.dose);

@@ -11,7 +11,6 @@ interface Account {
 /** A fact of one picking on which rows disagree. */
 export interface FlushConflict {
   field: FlushField;
-  number: number;
   accounts: { source: RowSource; value: number | string }[];
 }
 
@@ -48,7 +47,7 @@ export function mergeFlushes(drafts: ReadonlyArray<TrayDraft>): MergedFlushes {
         });
         const [first] = said;
         if (first === undefined) continue;
-        if (said.some(({ value }) => value !== first.value)) conflicts.push({ field, number, accounts: said });
+        if (said.some(({ value }) => value !== first.value)) conflicts.push({ field, accounts: said });
         else Object.assign(merged, { [property]: first.value });
       }
       return merged;

@@ -4,7 +4,6 @@ import type { UnreadMoney } from "../../records/unread-money.ts";
 
 /** A cost line or product that is missing from the money, in it in part, or doubtful. */
 export interface MoneyDoubt {
-  sheet: UnreadMoney["sheet"];
   name: string;
   /** in plain words without a full stop */
   reason: string;
@@ -36,7 +35,6 @@ export function doubtOfUnread({
   per,
 }: UnreadMoney): MoneyDoubt {
   return {
-    sheet,
     name,
     reason,
     source,
@@ -55,7 +53,6 @@ export const doubtOfLine = (
   effect: MoneyDoubt["effect"],
   more: Pick<MoneyDoubt, "trays" | "record"> = {},
 ): MoneyDoubt => ({
-  sheet: "costs",
   name: line.item,
   reason,
   source: line.source,

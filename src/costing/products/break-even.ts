@@ -4,12 +4,8 @@ import { type CannotTell, cannotTell } from "../cannot-tell.ts";
 /** Units that just cover fixed cost. */
 export interface BreakEvenUnits {
   kind: "units";
-  /** not rounded */
-  exact: number;
   /** rounded up: a part of a unit cannot be sold */
   units: number;
-  /** what one unit leaves towards fixed cost */
-  contribution: number;
 }
 
 /** Rounded up, but for what storage of a decimal puts over a whole number. */
@@ -30,8 +26,7 @@ export function breakEvenUnits(fixedCost: number, netPrice: number, variableCost
   if (!(contribution > 0)) {
     return cannotTell("a unit leaves nothing over its own cost, so no number of units covers the fixed cost");
   }
-  const exact = fixedCost / contribution;
-  return { kind: "units", exact, units: wholeUnits(exact), contribution };
+  return { kind: "units", units: wholeUnits(fixedCost / contribution) };
 }
 
 /**

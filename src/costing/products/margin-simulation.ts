@@ -29,18 +29,15 @@ export interface MarginBasis {
 /** Quantiles of something simulated. */
 export interface SimulatedQuantiles {
   q05: number;
-  median: number;
   q95: number;
 }
 
 /** How margin may turn out. */
 export interface SimulatedMargin {
   kind: "simulation";
-  draws: number;
   /** share of draws in which the price covers full cost, and in which it reaches the target */
   chanceCovered: number;
   chanceTarget?: number;
-  profit: SimulatedQuantiles;
   margin: SimulatedQuantiles;
 }
 
@@ -71,7 +68,7 @@ function quantileOfSorted(sorted: Float64Array, p: number): number {
 const quantilesOf = (values: Float64Array): SimulatedQuantiles => {
   const sorted = values.toSorted();
   const at = (p: number): number => quantileOfSorted(sorted, p);
-  return { q05: at(0.05), median: at(0.5), q95: at(0.95) };
+  return { q05: at(0.05), q95: at(0.95) };
 };
 
 /**
@@ -98,7 +95,7 @@ export function simulateMargin(
   requireNotNegative("simulateMargin", "otherCostPerUnit", basis.otherCostPerUnit);
   if (basis.targetMargin !== undefined) requireShareBelowOne("simulateMargin", "targetMargin", basis.targetMargin);
 
-  const [profits, margins] = [new Float64Array(draws), new Float64Array(draws)];
+  const margins = new Float64Array(draws);
   let [covered, reached] = [0, 0];
   const endless: number[] = [];
   const earnings = earningsBy(basis.terms);
@@ -111,22 +108,17 @@ export function simulateMargin(
       continue;
     }
     const { profit, margin } = earnings(asked, Math.max(0, other + made));
-    profits[draw] = profit;
     margins[draw] = margin;
     if (profit >= 0) covered++;
     if (basis.targetMargin !== undefined && margin >= basis.targetMargin) reached++;
   }
-  for (const values of [profits, margins]) {
-    let lowest = 0;
-    for (const value of values) lowest = Math.min(lowest, value);
-    for (const draw of endless) values[draw] = lowest;
-  }
+  let lowest = 0;
+  for (const margin of margins) lowest = Math.min(lowest, margin);
+  for (const draw of endless) margins[draw] = lowest;
   return {
     kind: "simulation",
-    draws,
     chanceCovered: covered / draws,
     ...(basis.targetMargin === undefined ? {} : { chanceTarget: reached / draws }),
-    profit: quantilesOf(profits),
     margin: quantilesOf(margins),
   };
 }

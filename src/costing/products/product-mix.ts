@@ -57,8 +57,6 @@ export interface MakePlan {
   units: { name: string; units: number; grams: number; earns: number }[];
   traysStarted: number;
   freshDried: number;
-  freshLeft: number;
-  driedLeft: number;
   hoursUsed: number;
   /** what units sold bring after fees, packing and sending */
   earned: number;
@@ -288,8 +286,6 @@ export function bestProductMix(
     units,
     traysStarted,
     freshDried,
-    freshLeft: Math.max(0, grams.fresh - grams.freshUsed),
-    driedLeft: Math.max(0, grams.dried - grams.driedUsed),
     hoursUsed,
     earned,
     variableCost,

@@ -22,8 +22,6 @@ export interface UnitCost {
   /** money of the mushrooms in it, all of it and what grows with making them */
   mushrooms: number;
   mushroomsVariable: number;
-  /** cost of a gram of its grade over the mean gram; 1 where no grade shares the cost by value */
-  gradeFactor: number;
   /** parts of the full cost, in the order of a cost sheet */
   parts: { item: string; amount: number }[];
   /** sum of the parts */
@@ -218,7 +216,6 @@ export function unitCost(
     grams,
     mushrooms: sum((part) => part.mushrooms),
     mushroomsVariable: sum((part) => part.mushroomsVariable),
-    gradeFactor,
     parts: [
       ...counted.flatMap(({ parts }) => parts),
       { item: "packaging", amount: product.packagingCost },

@@ -19,7 +19,6 @@ export interface ProgrammeSolution {
 export interface WholeSolution extends ProgrammeSolution {
   /** at most this much could be had by searching on; the value itself where the search ended by itself */
   bound: number;
-  nodes: number;
 }
 
 type Bounds = ReadonlyArray<{ name: string; at: "least" | "most"; value: number }>;
@@ -128,5 +127,5 @@ export function solveWhole(programme: WholeProgramme, tolerance: number, nodeLim
   if (best === undefined) throw new Error("the programme has no whole solution, although making nothing is one");
   const found = best;
   const bound = open.reduce((most, { split }) => Math.max(most, split.value), found.value);
-  return { ...found, of: (name) => found.of(name), bound: bound <= least() ? found.value : bound, nodes };
+  return { ...found, of: (name) => found.of(name), bound: bound <= least() ? found.value : bound };
 }

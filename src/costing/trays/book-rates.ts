@@ -27,8 +27,6 @@ export function gramRates(costs: TrayCosts): { kind: "rates"; rates: GramRates }
 
 /** What one started tray gives and takes on average; a figure nobody recorded is absent. */
 export interface TrayYield {
-  /** finished trays it rests on */
-  started: number;
   fresh?: number;
   dried?: number;
   shelfDays?: number;
@@ -72,7 +70,7 @@ export function yieldPerStartedTray(costs: TrayCosts): { kind: "yield"; perTray:
     (sum, { kind, line, taken }) => sum + (kind === "labour" && line.packUnit === "hour" ? taken * line.amount : 0),
     0,
   );
-  const perTray: TrayYield = { started, labourHours: hours / allTrays };
+  const perTray: TrayYield = { labourHours: hours / allTrays };
   if (weights.fresh.trays > 0) perTray.fresh = meanPerStarted(weights.fresh);
   if (weights.dried.trays > 0) perTray.dried = meanPerStarted(weights.dried);
   if (dayTrays > 0) perTray.shelfDays = days / dayTrays;

@@ -29,9 +29,8 @@ export interface CostGramPair {
 export interface GramCost {
   kind: "gram-cost";
   grams: number;
-  /** good trays weighed that way, and good trays that were not and so take no part */
+  /** good trays weighed that way; the others take no part */
   trays: number;
-  unweighed: number;
   /** with the normal loss */
   withNormalLoss: number;
   /** with all loss: the ratio of the pairs' sums */
@@ -51,13 +50,9 @@ export interface LostAtStage {
 /** What a set of trays cost and who carries it. */
 export interface CostAccount {
   kind: "account";
-  scope: CostScope;
   loss: NormalLoss;
-  costOfGood: number;
-  costOfLost: number;
-  /** trays still growing, which take no part, and what they have cost so far */
+  /** trays still growing, which take no part */
   growing: number;
-  costOfGrowing: number;
   lostAt: LostAtStage[];
   perGram: Record<GramKind, GramCost | CannotTell>;
 }
@@ -141,7 +136,6 @@ function gramCost(
     kind: "gram-cost",
     grams,
     trays: weighed,
-    unweighed: loss.good - weighed,
     withNormalLoss: (costOfWeighed + loss.normalCost * shareWeighed) / grams,
     withAllLosses: compensatedSum(paid) / grams,
     get pairs() {
@@ -159,12 +153,11 @@ function gramCost(
  */
 export function costAccount(costs: TrayCosts, scope: CostScope): CostAccount | CannotTell {
   const among = costs.trays.map((_, index) => index);
-  return accountOf(costs, scope, among, scopedTotals(costs, scope), scopedTotals(costs, scope, "harvest"));
+  return accountOf(costs, among, scopedTotals(costs, scope), scopedTotals(costs, scope, "harvest"));
 }
 
 function accountOf(
   costs: TrayCosts,
-  scope: CostScope,
   among: ReadonlyArray<number>,
   totals: Float64Array,
   toHarvest: Float64Array,
@@ -174,10 +167,9 @@ function accountOf(
   const growing = indicesOf(costs, ({ outcome }) => outcome === "growing", among);
   const loss = lossOf(costs, totals, good, lost);
   if (loss.kind === "cannot-tell") return loss;
-  const sumOf = (indices: number[]): number => compensatedSumOver(indices, (index) => totals[index]!);
   const lostAt = stages.flatMap((stage) => {
     const here = lost.filter((index) => costs.lives[index]!.reached === stage);
-    const [trays, cost] = [poolSum(costs, here), sumOf(here)];
+    const [trays, cost] = [poolSum(costs, here), compensatedSumOver(here, (index) => totals[index]!)];
     return trays === 0 ? [] : [{ stage, trays, cost, costPerTray: cost / trays }];
   });
   const found: Partial<Record<GramKind, GramCost | CannotTell>> = {};
@@ -188,12 +180,8 @@ function accountOf(
   };
   return {
     kind: "account",
-    scope,
     loss,
-    costOfGood: sumOf(good),
-    costOfLost: sumOf(lost),
     growing: poolSum(costs, growing),
-    costOfGrowing: sumOf(growing),
     lostAt,
     perGram: {
       get fresh() {
@@ -251,7 +239,7 @@ export function accountsBy(
       trays: poolSum(costs, members),
       lost,
       costOfLost: compensatedSumOver(gone, (index) => totals[index]!) - costs.settings.recoveredPerLostTray * lost,
-      account: accountOf(costs, scope, members, totals, toHarvest),
+      account: accountOf(costs, members, totals, toHarvest),
     };
   });
 }

@@ -21,9 +21,6 @@ export interface CostSheet {
   totals: { good: number; lost: number; growing: number; total: number };
   /** monthly cost no tray carries, by item, apart from the table above */
   unabsorbed: { item: string; because: UnabsorbedCost["because"]; amount: number }[];
-  unabsorbedTotal: number;
-  /** all that was spent: what trays carry and what none does, to the coin */
-  spent: number;
 }
 
 /**
@@ -78,7 +75,5 @@ export function costSheet(costs: TrayCosts): CostSheet {
     rows,
     totals: { good: columnTotals[0]!, lost: columnTotals[1]!, growing: columnTotals[2]!, total },
     unabsorbed: leftover.map(({ item, because }, index) => ({ item, because, amount: shown.parts[index]! })),
-    unabsorbedTotal,
-    spent,
   };
 }

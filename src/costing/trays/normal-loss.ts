@@ -10,19 +10,15 @@ export interface NormalLoss {
   normal: number;
   /** lost units beyond that, an expense of the period */
   abnormal: number;
-  lossOfStarts: number;
-  lossOfGood: number;
   /** money got back for all lost units */
   recovered: number;
   /** what the normal loss costs, less what was recovered on it */
   normalCost: number;
   /** what the abnormal loss costs, less what was recovered on it: no part of the cost of good units */
   abnormalCost: number;
-  /** cost of the good units with the normal loss */
-  costOfGoodWithNormalLoss: number;
   /** all cost less all recovered, per started unit */
   costPerStarted: number;
-  /** costOfGoodWithNormalLoss per good unit */
+  /** cost of a good unit with the normal loss */
   costPerGood: number;
   /** all cost less all recovered, abnormal loss too, per good unit */
   costPerGoodWithAllLosses: number;
@@ -72,12 +68,9 @@ export function normalLoss(input: {
     good,
     normal,
     abnormal,
-    lossOfStarts: lost / started,
-    lossOfGood: lost / good,
     recovered,
     normalCost,
     abnormalCost,
-    costOfGoodWithNormalLoss: costOfGood + normalCost,
     costPerStarted: (costOfGood + netLoss) / started,
     costPerGood: (costOfGood + normalCost) / good,
     costPerGoodWithAllLosses: (costOfGood + netLoss) / good,

@@ -8,9 +8,6 @@ import { daysCharged } from "./tray-life.ts";
 /** The cost of trays, taken apart by what makes it grow. Money; means over finished trays. */
 export interface TrayCostParts {
   kind: "parts";
-  started: number;
-  good: number;
-  lost: number;
   /** culture, per mL injected; 0 where none was recorded */
   perMillilitre: number;
   /** lines per day of shelf, over all days from inoculation on; 0 where none were recorded */
@@ -21,9 +18,6 @@ export interface TrayCostParts {
   perGoodTray: number;
   /** everything else */
   perStartedTray: number;
-  /** all of it but what is spent per kg, of a good tray, and of a lost one less what it recovered */
-  goodTray: number;
-  lostTray: number;
   /** all cost up to harvest, per started tray: what starting one more commits to */
   toHarvestPerStartedTray: number;
   /** cost of drying per kg of fresh dried; 0 where nothing was dried */
@@ -49,19 +43,17 @@ export function trayCostParts(
   scope: CostScope,
   weight: "fresh" | "dried",
 ): TrayCostParts | CannotTell {
-  const { trays, lives, settings } = costs;
+  const { trays, lives } = costs;
   const finished = trays.flatMap((tray, index) => (hasEnded(tray) ? [index] : []));
   const total = (of: (index: number) => number, among: ReadonlyArray<number> = finished): number =>
     compensatedSumOver(among, of);
   const goodOnes = finished.filter((index) => !isLost(trays[index]!));
-  const lostOnes = finished.filter((index) => isLost(trays[index]!));
   const pool = (index: number): number => trays[index]!.traysInPool;
   const [started, good] = [total(pool), total(pool, goodOnes)];
-  const lost = started - good;
   if (good === 0) return cannotTell(started === 0 ? "no tray is finished" : "no finished tray was good");
 
   const sums = { mL: 0, day: 0, gram: 0, good: 0, started: 0 };
-  let [drying, toHarvest, goodTrays, lostTrays] = [0, 0, 0, 0];
+  let [drying, toHarvest] = [0, 0];
   costs.items.forEach((item, row) => {
     if (!inScope(item, scope)) return;
     const amounts = costs.amounts[row]!;
@@ -69,11 +61,7 @@ export function trayCostParts(
     if (item.stage === "drying") drying += amount;
     else toHarvest += amount;
     if (item.stage === "drying" && weight === "fresh") return;
-    const part = partOf(item);
-    sums[part] += amount;
-    if (part === "gram") return;
-    goodTrays += total((index) => amounts[index]!, goodOnes);
-    lostTrays += total((index) => amounts[index]!, lostOnes);
+    sums[partOf(item)] += amount;
   });
   const per = (sum: number, count: number): number => (count > 0 ? sum / count : 0);
   const millilitres = total((index) => (trays[index]!.inoculumMillilitres ?? 0) * pool(index));
@@ -85,16 +73,11 @@ export function trayCostParts(
   const freshDried = total((index) => (lives[index]!.reached === "drying" ? (trays[index]!.freshGrams ?? 0) : 0));
   return {
     kind: "parts",
-    started,
-    good,
-    lost,
     perMillilitre: per(sums.mL, millilitres),
     perShelfDay: per(sums.day, days),
     perGram: per(sums.gram, grams),
     perGoodTray: sums.good / good,
     perStartedTray: sums.started / started,
-    goodTray: goodTrays / good,
-    lostTray: lost === 0 ? 0 : lostTrays / lost - settings.recoveredPerLostTray,
     toHarvestPerStartedTray: toHarvest / started,
     dryingPerKgFresh: per(drying * 1000, freshDried),
   };

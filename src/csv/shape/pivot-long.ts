@@ -94,8 +94,6 @@ const withUnit = (value: string, unit: string): string =>
 export interface Pivoted {
   header: string[];
   rows: SheetRow[];
-  /** trays of which one thing was said twice, so that they have several rows */
-  twice: number;
 }
 
 const cellAt = (row: SheetRow, column: number): string => (column < 0 ? "" : (row.cells[column] ?? "").trim());
@@ -201,11 +199,9 @@ export function pivotLong(
     ...constant.map((column) => names[column]!),
   ]);
   const made: SheetRow[] = [];
-  let twice = 0;
   for (const [trayName, own] of byTray) {
     const ofTray = constant.map((column) => own.map((row) => cellAt(row, column)).find((cell) => cell !== "") ?? "");
     const lines = new Map<string, SheetRow[]>();
-    let repeatedHere = false;
     for (const row of own) {
       const flush = flushColumn === undefined ? "" : cellAt(row, flushColumn);
       const filled = lines.get(flush) ?? [];
@@ -214,7 +210,6 @@ export function pivotLong(
       const isRemark = (place: number): boolean => header.names[place] === remarks;
       let line = filled.find(({ cells }) => entries.every(([place]) => isRemark(place) || (cells[place] ?? "") === ""));
       if (line === undefined) {
-        if (filled.length > 0) repeatedHere = true;
         line = { row: row.row, cells: [trayName, ...(flushColumn === undefined ? [] : [flush]), ...ofTray] };
         filled.push(line);
         made.push(line);
@@ -224,8 +219,7 @@ export function pivotLong(
         line.cells[place] = before === "" ? value : `${before}; ${value}`;
       }
     }
-    if (repeatedHere) twice++;
   }
   const full = made.map(({ cells, row }) => ({ row, cells: header.names.map((_, column) => cells[column] ?? "") }));
-  return { header: header.names, rows: full, twice };
+  return { header: header.names, rows: full };
 }

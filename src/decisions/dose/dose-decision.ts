@@ -15,7 +15,6 @@ import { type MoneyDraws, moneyDraws } from "./money-draws.ts";
 import { doseEdges, nextSteps } from "./next-steps.ts";
 import { capped, ownCertainty, widestGap } from "./own-certainty.ts";
 import { seenDoses } from "./seen-doses.ts";
-import { yieldPairs } from "./yield-pairs.ts";
 
 /** How often the doses not ruled out hold the best one of the range, by the simulation in test/bench. */
 const measuredCoverage = 0.97;
@@ -62,7 +61,6 @@ export function doseDecision(question: DoseQuestion, yields = doseYields(questio
     ...choiceOf(question, chosen, grid, money, warnings, step),
     edges: doseEdges(chosen, grid, money),
     nextSteps: nextSteps(chosen, grid, money),
-    yield: yieldPairs(curves, grid),
     per: bestPer(chosen, grid, money),
     warnings,
     leftOut,
@@ -106,7 +104,6 @@ function choiceOf(
     notRuledOut: { low, high, coverage: measuredCoverage, ruledOut },
     asGood: gramsBring && asGood[0] < asGood[1] ? { low: at(asGood[0]), high: at(asGood[1]) } : undefined,
     hardlyMatters: gramsBring && asGood[0] === grid.first && asGood[1] === grid.last,
-    certaintyBeforeCaps: own,
     ...capped(own, caps),
     nonePays: prices !== undefined && meanLeft[use]! <= 0,
     gap: widestGap(doses, step, at(use)),

@@ -19,8 +19,6 @@ export interface SeenDose {
   cooks: number;
   /** mean grams of weighed good trays; absent where none is; limits absent where a single cook or tray gives none */
   grams?: SeenMean;
-  /** mean days of good trays; absent where none is dated */
-  days?: number;
   /** mean money of a started tray; absent where none is lost or weighed */
   left?: SeenMean;
 }
@@ -51,16 +49,6 @@ export interface ExpectedDose {
   givesUp: number;
 }
 
-/** Two doses compared on yield of good trays. */
-export interface YieldPair {
-  higher: number;
-  lower: number;
-  /** chance that `higher` gives more grams */
-  chance: number;
-  /** grams more, expected, with its 95 % */
-  difference: Band;
-}
-
 /** An end of the range beside which more could be earned. */
 export interface DoseEdge {
   side: "lowest" | "highest";
@@ -76,7 +64,6 @@ export interface DoseStep {
   dose: number;
   /** outside the doses tried: rough */
   beyond: boolean;
-  side: "lower" | "higher";
   /** chance that it leaves more, what it leaves more on average (below 0: less), and what knowing would be worth a tray */
   chanceBetter: number;
   difference: number;
@@ -152,16 +139,13 @@ export interface DoseDecision {
   edges: DoseEdge[];
   /** untried doses either side of `use`, the one most worth knowing per side */
   nextSteps: DoseStep[];
-  /** the fit's own certainty, what lowered it, and what is left */
-  certaintyBeforeCaps: DoseCertainty;
+  /** what lowered the fit's own certainty, and what is left of it */
   caps: CertaintyCap[];
   certainty: DoseCertainty;
   /** the dose to use leaves 0 or less on average */
   nonePays: boolean;
   /** two or three doses: the widest stretch inside which a dose could have been tried and was not */
   gap?: { low: number; high: number };
-  /** does dose change yield: the pair that shows most, and all pairs */
-  yield: { shown: "yes" | "probably" | "not shown"; pair: YieldPair; pairs: YieldPair[] };
   per: BestPer[];
   warnings: DoseWarning[];
   leftOut: { withoutCook: number };

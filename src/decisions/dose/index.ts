@@ -10,7 +10,6 @@ export type {
   NoDoseDecision,
   SeenDose,
   SeenMean,
-  YieldPair,
 } from "./dose-facts.ts";
 export type { CertaintyCap, DoseCertainty, DosePrices, DoseQuestion, DoseTray, DoseWork } from "./dose-tray.ts";
 export { type DoseYields, doseYields, type NoDoseYields } from "./dose-yields.ts";

@@ -8,8 +8,6 @@ export interface LossDraws {
   /** per grid dose and draw, 0 to 1; draw i at grid place j is `share[j * draws + i]` */
   share: Float64Array;
   noneLost: boolean;
-  /** by how much losses vary more from cook to cook than chance would make them, 1 or more */
-  spread: number;
 }
 
 /** Pearson's X^2 of losses over cooks, each dose at its own rate, moderated by four cooks without excess. */
@@ -132,7 +130,7 @@ export function lossDraws(
   const points = grid.length;
   const share = new Float64Array(draws * points);
   const spread = lossSpread(tested);
-  if (cells.every(({ lost }) => lost === 0)) return { share, noneLost: true, spread };
+  if (cells.every(({ lost }) => lost === 0)) return { share, noneLost: true };
   const all = cells.reduce((sum, { started }) => sum + started, 0);
   const mean = cells.reduce((sum, { started, dose }) => sum + started * doses[dose]!, 0) / all;
   const sd = Math.sqrt(cells.reduce((sum, { started, dose }) => sum + started * (doses[dose]! - mean) ** 2, 0) / all);
@@ -163,5 +161,5 @@ export function lossDraws(
       }
     }
   }
-  return { share, noneLost: false, spread };
+  return { share, noneLost: false };
 }

@@ -19,7 +19,6 @@ function stepTo(at: number, { use }: ChosenDose, grid: DoseGrid, { left, count }
   return {
     dose: grid.doses[at]!,
     beyond: at < grid.first || at > grid.last,
-    side: at < use ? "lower" : "higher",
     chanceBetter: better / count,
     difference: sum / count,
     value: gains / count,

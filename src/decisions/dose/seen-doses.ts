@@ -89,7 +89,6 @@ export function seenDoses({ doses, asTried, columns }: TestedDoses, prices: AllP
       weighed: count(weighed),
       cooks: new Set(own.map((row) => cook[row]!)).size,
       grams: weighed.length === 0 ? undefined : meanOverCooks(columns, weighed, (row) => grams[row]!, [0, mostGrams]),
-      days: meanDays(columns, 0, own),
       left: finished.length === 0 ? undefined : meanOverCooks(columns, finished, leftOf, canLeave(amount)),
     };
   });

@@ -241,7 +241,7 @@ describe("money", () => {
   });
 
   test("a next step is worth trying where a year's gain is above what its trial gives up", () => {
-    const step = { dose: 15, beyond: true, side: "higher", chanceBetter: 0.4, difference: -0.5, value: 0.1 } as const;
+    const step = { dose: 15, beyond: true, chanceBetter: 0.4, difference: -0.5, value: 0.1 } as const;
     expect(isWorthTrying(step, 500, 12)).toBe(true);
     expect(isWorthTrying(step, 50, 12)).toBe(false);
     expect(isWorthTrying({ ...step, difference: 0.2 }, 1, 12)).toBe(true);
@@ -249,10 +249,10 @@ describe("money", () => {
 
   test("next steps are doses not tried, up to the next one that was", () => {
     const decision = decided({ trays, prices: money });
-    for (const { dose, side } of decision.nextSteps) {
+    for (const { dose } of decision.nextSteps) {
       expect(decision.doses).not.toContain(dose);
       const between = decision.doses.filter((one) =>
-        side === "higher" ? one > decision.use.dose && one < dose : one < decision.use.dose && one > dose,
+        dose > decision.use.dose ? one > decision.use.dose && one < dose : one < decision.use.dose && one > dose,
       );
       expect(between).toEqual([]);
     }
