@@ -11,11 +11,11 @@ import { observe, type YieldWeight, yieldPerGoodTray } from "../comparison/tray-
 import { typedUsual, usualOf } from "../comparison/usual-level.ts";
 import { cookLikeness } from "../due/cook-likeness.ts";
 import { dueTrays } from "../due/due-trays.ts";
-import { dueDay, knownDays } from "../due/known-days.ts";
+import { type DueDay, dueDay, knownDays } from "../due/known-days.ts";
 import { type WaitCurve, waitCurve } from "../due/wait-curve.ts";
 import { type DatedTray, waitSample } from "../due/wait-sample.ts";
 import { traysByLevel } from "../treatment/compared-trays.ts";
-import { traysPerLoadOf } from "../treatment/year-of-trays.ts";
+import { traysPerCookOf, traysPerLoadOf } from "../treatment/year-of-trays.ts";
 import { bookSpread } from "./book-spread.ts";
 import { costPerTrayOf } from "./judged-sizes.ts";
 import { chanceByLoads, type OrderLoad, type OrderModel, orderDraws } from "./order-draws.ts";
@@ -35,10 +35,12 @@ export interface Order {
 /** What to start for an order, and how sure that is. */
 export interface OrderPlan {
   kind: "order";
-  traysPerLoad: number;
-  /** days on which a load is to be started, the last at the latest; none where what grows is enough */
+  /** trays started on each day: a cook as the book has them, which may be several loads of the cooker */
+  traysPerCook: number;
+  isOneLoad: boolean;
+  /** days on which a cook is to be started, the last at the latest; none where what grows is enough */
   starts: string[];
-  /** chance that it is enough with so many loads: with none, one, ... up to one more than asked for */
+  /** chance that it is enough with so many cooks: with none, one, ... up to one more than asked for */
   chances: number[];
   /** grams expected, and 8 of 10 */
   grams: { likely: number; low: number; high: number };
@@ -50,7 +52,7 @@ export interface OrderPlan {
   /** days from inoculation by which 19 of 20 are picked, and days to dry */
   pickedBy: number;
   dryingDays: number;
-  /** days from one load to the next: the book's own pace, a week where that is slower */
+  /** days from one cook to the next: the book's own pace, a week where that is slower */
   gap: number;
   /** what a started tray costs until it has ended; absent where the book has no costs */
   costPerTray: number | undefined;
@@ -205,22 +207,26 @@ function growingLoads(
   return [...loads.values()];
 }
 
+/** How long trays take from inoculation to picking, and how far those of one cook go together. */
+function daysToPicking(trays: ReadonlyArray<Tray>, day: DueDay): { likeness: number; curve: WaitCurve | undefined } {
+  const dated = trays.flatMap((tray): DatedTray[] => {
+    const days = knownDays(tray, day);
+    return days === undefined ? [] : [{ tray, days }];
+  });
+  const waits = waitSample(dated, { from: "inoculated", to: "harvest" }, day);
+  const likeness = cookLikeness(waits);
+  return { likeness, curve: waitCurve(waits, likeness) };
+}
+
 /**
- * Which loads to start, and by when, so that an order is met as surely as wanted: whole loads, at the pace of the book, the
+ * Which cooks to start, and by when, so that an order is met as surely as wanted: whole cooks, at the pace of the book, the
  * last one as late as 19 of 20 trays are picked and dried in time.
  * @returns the reason where the book does not tell
  */
 export function startForOrder(trial: Trial, order: Order): OrderPlan | { kind: "cannot-tell"; reason: string } {
   const { grams, weight, by, sure, on } = order;
   const { ofStrain, trays: like, kept } = likeTrays(trial);
-  const day = dueDay(trial.trays, on);
-  const dated = ofStrain.flatMap((tray): DatedTray[] => {
-    const days = knownDays(tray, day);
-    return days === undefined ? [] : [{ tray, days }];
-  });
-  const waits = waitSample(dated, { from: "inoculated", to: "harvest" }, day);
-  const likeness = cookLikeness(waits);
-  const curve = waitCurve(waits, likeness);
+  const { likeness, curve } = daysToPicking(ofStrain, dueDay(trial.trays, on));
   const model = modelOf(like, ofStrain, weight, likeness);
   if (model === undefined) {
     return {
@@ -235,10 +241,10 @@ export function startForOrder(trial: Trial, order: Order): OrderPlan | { kind: "
   const [today, end] = [dayNumber(on), dayNumber(by) - dryingDays];
   const pickedBy = Math.max(curve.dayBy(0.9, 0), curve.dayBy(0.95, 0));
   const gap = gapOf(trial.trays);
-  const traysPerLoad = traysPerLoadOf(trial);
+  const traysPerCook = traysPerCookOf(trial);
   const latest = end - pickedBy;
   const days = Array.from({ length: mostLoads }, (_, index) => latest - index * gap).filter((start) => start >= today);
-  const loads = days.map((start): OrderLoad => ({ trays: traysPerLoad, inTime: chanceBy(curve, end - start, 0) }));
+  const loads = days.map((start): OrderLoad => ({ trays: traysPerCook, inTime: chanceBy(curve, end - start, 0) }));
   const now = growingLoads(trial, like[0]?.strain, curve, end, on);
   const future = orderDraws(model, now, loads, { draws, seed: trial.settings.seed });
   const chances = chanceByLoads(future, grams);
@@ -248,7 +254,8 @@ export function startForOrder(trial: Trial, order: Order): OrderPlan | { kind: "
   const ended = countedEnds(ofStrain);
   return {
     kind: "order",
-    traysPerLoad,
+    traysPerCook,
+    isOneLoad: traysPerCook === traysPerLoadOf(trial),
     starts: days.slice(0, count).reverse().map(dateOfDay),
     chances: chances.slice(0, count + 2),
     grams: { likely: quantileType7(sums, 0.5), low: quantileType7(sums, 0.1), high: quantileType7(sums, 0.9) },

@@ -1,5 +1,6 @@
 import type { Trial } from "../../src/analysis.ts";
 import { daysBetween } from "../../src/measures/day-number.ts";
+import type { Tray } from "../../src/records/tray.ts";
 import type { TrialTerms } from "./step-words.ts";
 
 /** Fillings of the shelves in a year where a book has no dates: a crop of about two months. Common practice, no source. */
@@ -22,19 +23,27 @@ export function startsPerYear({ trays, settings }: Pick<Trial, "trays" | "settin
   return (started * 365.25) / (days * (dates / Math.max(1, dates - 1)));
 }
 
-/** Trays of one cooker load: as most loads of the book were, else as the settings say. */
-export function traysPerLoadOf({ trays, settings }: Pick<Trial, "trays" | "settings">): number {
-  const loads = new Map<string, number>();
-  for (const { batch, load, traysInPool } of trays) {
-    if (load === undefined) continue;
-    const name = JSON.stringify([batch, load]);
-    loads.set(name, (loads.get(name) ?? 0) + traysInPool);
+/** Trays that most groups of a book hold; undefined where that is one, or no tray is in a group. */
+function usualSize(trays: Trial["trays"], nameOf: (tray: Tray) => string | undefined): number | undefined {
+  const groups = new Map<string, number>();
+  for (const tray of trays) {
+    const name = nameOf(tray);
+    if (name !== undefined) groups.set(name, (groups.get(name) ?? 0) + tray.traysInPool);
   }
   const sizes = new Map<number, number>();
-  for (const size of loads.values()) sizes.set(size, (sizes.get(size) ?? 0) + 1);
+  for (const size of groups.values()) sizes.set(size, (sizes.get(size) ?? 0) + 1);
   const [usual] = [...sizes].sort((a, b) => b[1] - a[1] || b[0] - a[0]);
-  return usual === undefined || usual[0] < 2 ? settings.traysPerLoad : usual[0];
+  return usual === undefined || usual[0] < 2 ? undefined : usual[0];
 }
+
+/** Trays of one cooker load: as most loads of the book were, else as the settings say. */
+export const traysPerLoadOf = ({ trays, settings }: Pick<Trial, "trays" | "settings">): number =>
+  usualSize(trays, ({ batch, load }) => (load === undefined ? undefined : JSON.stringify([batch, load]))) ??
+  settings.traysPerLoad;
+
+/** Trays that are started together: as most cooks of the book were, else a cooker load. */
+export const traysPerCookOf = (trial: Pick<Trial, "trays" | "settings">): number =>
+  usualSize(trial.trays, ({ batch }) => batch) ?? traysPerLoadOf(trial);
 
 /** What untried doses of a book are judged by. */
 export const trialTerms = (trial: Pick<Trial, "trays" | "settings">): TrialTerms => ({

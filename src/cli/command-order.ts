@@ -38,15 +38,20 @@ function orderedGrams(text: string): { grams: number; weight: "dry" | "fresh" } 
   return { grams, weight: typed![3]!.toLowerCase() === "fresh" ? "fresh" : "dry" };
 }
 
-function startLine({ starts, traysPerLoad, growing }: OrderPlan, asked: string): string {
-  const trays = starts.length * traysPerLoad;
+/** "1 load", "2 cooks": what is started on one day is a load where that is all of a cook. */
+const lotsWords = ({ isOneLoad }: OrderPlan, count: number): string =>
+  `${count} ${isOneLoad ? "load" : "cook"}${count === 1 ? "" : "s"}`;
+
+function startLine(plan: OrderPlan, asked: string): string {
+  const { starts, traysPerCook, growing } = plan;
+  const trays = starts.length * traysPerCook;
   if (starts.length === 0) return `${asked}: start nothing; the ${growing} trays that grow are enough.`;
   const days = starts.map(dayWords);
   const when =
     days.length === 1
       ? `by ${days[0]}`
       : `by ${days.slice(0, -1).join(", ")} and ${days.at(-1)}, one on each day at the latest`;
-  return `${asked}: start ${starts.length} ${starts.length === 1 ? "load" : "loads"} of ${traysPerLoad} trays (${trays} trays in all) ${when}.`;
+  return `${asked}: start ${lotsWords(plan, starts.length)} of ${traysPerCook} trays (${trays} trays in all) ${when}.`;
 }
 
 /** A chance in words; one that falls short of the chance wanted is never rounded up to it. */
@@ -56,13 +61,12 @@ const shortOf = (chance: number, sure: number): string =>
     : percent(chance);
 
 /** Chances with fewer and more loads, so that one more or less can be weighed. */
-function chanceLine({ chances, starts }: OrderPlan, sure: number): string {
+function chanceLine(plan: OrderPlan, sure: number): string {
+  const { chances, starts } = plan;
   const said = [starts.length - 1, starts.length, starts.length + 1].flatMap((loads) =>
     chances[loads] === undefined
       ? []
-      : [
-          `${shortOf(chances[loads], sure)} with ${loads === 0 ? "no new load" : loads === 1 ? "1 load" : `${loads} loads`}`,
-        ],
+      : [`${shortOf(chances[loads], sure)} with ${loads === 0 ? "no new load" : lotsWords(plan, loads)}`],
   );
   return `Chance that it is enough: ${said.join(", ")}.`;
 }
@@ -86,16 +90,16 @@ function orderText(book: Book, options: OrderOptions & { on: string }): string[]
     );
   }
   const missing = withoutText(doubtsThatMove(moneyDoubts(trial), "trays and grams"));
-  const { basis, starts, traysPerLoad, costPerTray, freePlaces, gap } = plan;
+  const { basis, starts, traysPerCook, costPerTray, freePlaces, gap } = plan;
   const says = (parts: Parameters<typeof sentenceText>[0]) => sentenceText(parts, book.settings);
   const state = weight === "dry" ? "dried" : "fresh";
   const ordered = { value: grams, unit: "g" };
   const asked = says([ordered, ` ${state} by ${dayWords(by)} ${by.slice(0, 4)}, ${sure}% sure`]);
-  const places = starts.length * traysPerLoad;
+  const places = starts.length * traysPerCook;
   return [
     plan.isEnough
       ? startLine(plan, asked)
-      : `${asked}: cannot be promised. ${starts.length === 0 ? "No load started now is picked in time" : `Started now, ${starts.length} loads of ${traysPerLoad} trays fit in at one every ${gap} days`}; a later day, a smaller order or more trays at a time would do.`,
+      : `${asked}: cannot be promised. ${starts.length === 0 ? "No load started now is picked in time" : `Started now, ${lotsWords(plan, starts.length)} of ${traysPerCook} trays fit in at one every ${gap} days`}; a later day, a smaller order or more trays at a time would do.`,
     chanceLine(plan, sure / 100),
     says([
       "Expected ",

@@ -53,6 +53,17 @@ test("trays to come are like those of the usual dose, of the one most used, or o
   expect(keptOf(more)).toContain("9 mL (the dose used most)");
 });
 
+test("cooks of the book's own size are started, whatever a load is supposed to be; loads where they are written", () => {
+  const pairs = trial.trays.map((tray) => ({ ...tray, batch: `D${Math.floor(Number(tray.batch!.slice(1)) / 2)}` }));
+  const startOf = (trays: typeof trial.trays) => {
+    const plan = startForOrder(trialOfTrays(trays), order);
+    return plan.kind === "order" ? [plan.traysPerCook, plan.isOneLoad] : plan.reason;
+  };
+  expect(startOf(trial.trays)).toEqual([6, true]);
+  expect(startOf(pairs)).toEqual([12, false]);
+  expect(startOf(pairs.map((tray) => ({ ...tray, load: tray.batch! })))).toEqual([12, true]);
+});
+
 test("what grows is counted in, and may be enough alone", () => {
   const plan = planned({ grams: 200 });
   expect(plan.starts).toEqual([]);
