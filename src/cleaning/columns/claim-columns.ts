@@ -6,7 +6,7 @@ import { byCells, needsCells, nothingKnown } from "./by-cells.ts";
 import type { ColumnDoubt, ColumnMeaning, ColumnPin } from "./column-plan.ts";
 import type { ColumnProfile } from "./column-profile.ts";
 import { headerParts } from "./header-unit.ts";
-import { aNumber, has, meaningsOfHeader, saysNoState } from "./match-columns.ts";
+import { aMean, aNumber, has, meaningsOfHeader, saysNoState } from "./match-columns.ts";
 import {
   setGrossAside,
   setRemarkedAside,
@@ -198,6 +198,11 @@ export function claimColumns(
     if (!isCount || !hasNames) return;
     out.doubts.set(index, { kind: "count", field: "trays_in_pool" });
     options[index] = [];
+  });
+  // a mean beside no count of trays may be of anything
+  const hasCounts = options.some((meanings) => has(meanings, "trays_in_pool"));
+  options.forEach((meanings, index) => {
+    if (!hasCounts) options[index] = meanings.filter(({ because }) => because !== aMean);
   });
   const hasWeights = options.some((meanings) => has(meanings, "fresh_g") || has(meanings, "dry_g"));
   const looksNeeded = options.flatMap((meanings, index) =>

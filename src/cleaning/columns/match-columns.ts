@@ -6,7 +6,7 @@ import { fold } from "../../records/words/fold.ts";
 import { saysNothing, wordsAsked, wordsOf } from "../../records/words/header-words.ts";
 import { perWords } from "../../records/words/per-words.ts";
 import { unitNamed } from "../../records/words/units.ts";
-import { headerWithoutEach } from "../rules/per-tray.ts";
+import { headerWithoutEach, headerWithoutMean } from "../rules/per-tray.ts";
 import { phraseAt } from "../values/outcome-phrases.ts";
 import { anotherAmount, aWeek, countOfGroup, isRate, otherMeasure, share, traysShare } from "./amounts-not-of-trays.ts";
 import type { ColumnMeaning } from "./column-plan.ts";
@@ -91,6 +91,11 @@ const aFlush = "the name of a flush";
 /** Whether a weight in g or without a unit is taken for fresh although its name does not say so. */
 export const saysNoState = ({ field, rank, because, unit }: ColumnMeaning): boolean =>
   field === "fresh_g" && (rank === 1 || because.startsWith(aFlush)) && (unit === "" || unit === "g");
+
+/** What decided on "Avg fresh g", which is the weight of each tray of several. */
+export const aMean = "the mean of several trays";
+const asMean = (meaning: ColumnMeaning): ColumnMeaning[] =>
+  isHarvestWeight(meaning) ? [{ ...meaning, because: aMean, rank: 1 }] : [];
 
 /** What decided on "Fresh g 2": one of two such columns, of two flushes or weighed twice. */
 export const aNumber = "a number beside its name";
@@ -193,6 +198,7 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
   const twice = saidTwice(header, asWritten);
   if (twice.length > 0) return twice;
   const ofEach = headerWithoutEach(header);
+  const ofMean = headerWithoutMean(header);
   const rarely = [
     inOtherTime(header),
     byNumber(variants[0]!),
@@ -200,6 +206,7 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
     notesByName(header),
     checkByName(header),
     ofEach === header ? [] : meaningsByWords(ofEach, asWritten),
+    ofMean === header ? [] : meaningsByWords(ofMean, asWritten).flatMap(asMean),
     // "Fresh g (all flushes)"
     stated.units.length > 0 || stated.name === header
       ? []

@@ -4,10 +4,11 @@ import { type CleaningRule, keep } from "./cleaning-rule.ts";
 /** the rule's code in the log */
 export const eachRule = "per-tray";
 
-const words = languages
-  .flatMap(({ each }) => each.split("|"))
-  .map((word) => word.replace(/[.*+?^${}()|[\]\\]/g, "\\$&").replaceAll(" ", "\\s+"))
-  .sort((a, b) => b.length - a.length);
+const patterns = (phrases: ReadonlyArray<string>): string[] =>
+  phrases
+    .map((word) => word.replace(/[.*+?^${}()|[\]\\]/g, "\\$&").replaceAll(" ", "\\s+"))
+    .sort((a, b) => b.length - a.length);
+const words = patterns(languages.flatMap(({ each }) => each.split("|")));
 const slashed = words.filter((word) => word.startsWith("/"));
 const spoken = words.filter((word) => !word.startsWith("/"));
 const behind = new RegExp(
@@ -23,8 +24,14 @@ const inHeader = new RegExp(`(?:(?:${slashed.join("|")})|(?<![\\p{L}])(?:${spoke
 /** A header without words that say it is of each tray: "LC pro Schale (ml)" is "LC (ml)". */
 export const headerWithoutEach = (header: string): string => header.replace(inHeader, " ").replace(/\s+/g, " ").trim();
 
-/** Whether a header says that its amounts are of each tray: "Fresh g per tray", "Dry weight/tray (g)". */
-export const saysEach = (header: string): boolean => inHeader.test(header);
+const means = patterns(languages.flatMap(({ summaries }) => summaries.mean.split("|")));
+const inMean = new RegExp(`(?<![\\p{L}])(?:${means.join("|")})(?![\\p{L}])\\.?`, "iu");
+
+/** A header without the word for a mean: "Avg fresh (g)" is "fresh (g)"; as it is where there is none. */
+export const headerWithoutMean = (header: string): string => header.replace(inMean, " ").replace(/\s+/g, " ").trim();
+
+/** Whether a header says that its amounts are of each tray: "Fresh g per tray", "Dry weight/tray (g)", "Mean fresh g". */
+export const saysEach = (header: string): boolean => inHeader.test(header) || inMean.test(header);
 
 /** "10 mL/tray", "210 g each", "5 ml pro Beutel": the amount of one tray. */
 export const perTray: CleaningRule = {

@@ -54,7 +54,7 @@ export function namesOverColumns(cells: ReadonlyArray<string>): number[] {
   return isSeries && new Set(columns.map((column) => parts[column]!.code)).size === columns.length ? columns : [];
 }
 
-/** Columns headed by the days of pickings: the names they get, and the day over each. */
+/** Columns headed by the days or weeks of pickings: the names they get, and the day over each. */
 export interface PickingColumns {
   names: string[];
   /** by the name of its column */
@@ -63,6 +63,7 @@ export interface PickingColumns {
 
 // In the eight languages, from memory.
 const dayOfRun = /^(?:day|d|tag|jour|j|d[ií]a|giorno|dag|dzie[nń])\s?\d{1,3}$/iu;
+const weekOfRun = /^(?:wk|week|w|kw|woche|semaine|sem|semana|settimana|sett|tydzie[nń]|tydz)\.?\s?\d{1,2}$/iu;
 /** "12 Mar"; not "Weigh 3" */
 const isDate = (name: string): boolean =>
   (cellKind(name) === "date" && (name.match(/\p{L}{3,}/gu) ?? []).every(isMonth)) ||
@@ -104,7 +105,9 @@ export function pickingColumns(
   });
   const parts = names.map((name) => words.massUnit(name) ?? { name, unit: "" });
   const columns = parts.flatMap(({ name }, at) =>
-    (isDate(name) || dayOfRun.test(name)) && words.columnSort(names[at]!) === undefined ? [at] : [],
+    weekOfRun.test(name) || ((isDate(name) || dayOfRun.test(name)) && words.columnSort(names[at]!) === undefined)
+      ? [at]
+      : [],
   );
   const isStated =
     words.dateOf(title) === "harvested_on" ||
