@@ -1,6 +1,7 @@
 import type { Issue } from "../records/issue.ts";
 import { logEntry } from "../records/log-entry.ts";
 import type { RawTable } from "../records/sheet.ts";
+import { withRows } from "../records/with-rows.ts";
 import { fold } from "../records/words/fold.ts";
 import { phrasesOf } from "../records/words/languages.ts";
 import type { ColumnPin } from "./columns/column-plan.ts";
@@ -109,17 +110,12 @@ export function withAmountsApart(
         setting: "joined_cells",
       }),
     );
-    return {
-      ...table,
-      header: [...table.header, into],
-      forEachRow: (visit) =>
-        table.forEachRow((cells, row) => {
-          const parts = found.read(cells[column]!);
-          if (parts !== undefined && !isName) cells[column] = parts.words;
-          cells.push(parts?.amount ?? "");
-          visit(cells, row);
-        }),
-    };
+    return withRows(table, [...table.header, into], (cells) => {
+      const parts = found.read(cells[column]!);
+      if (parts !== undefined && !isName) cells[column] = parts.words;
+      cells.push(parts?.amount ?? "");
+      return cells;
+    });
   });
   return { tables: read, issues };
 }

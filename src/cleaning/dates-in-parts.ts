@@ -1,6 +1,7 @@
 import type { Issue } from "../records/issue.ts";
 import { logEntry } from "../records/log-entry.ts";
 import type { RawTable } from "../records/sheet.ts";
+import { withRows } from "../records/with-rows.ts";
 import { fold } from "../records/words/fold.ts";
 import type { ColumnPin } from "./columns/column-plan.ts";
 import { monthNamed } from "./dates/month-names.ts";
@@ -92,20 +93,15 @@ export function withDatesInParts(
         }),
       );
     }
-    return {
-      ...table,
-      header,
-      forEachRow: (visit) =>
-        table.forEachRow((typed, row) => {
-          const cells = [...typed];
-          for (const { columns } of parted) {
-            const [day = "", month = "", year = ""] = partNames.map((part) => cells[columns[part]]!.trim());
-            for (const part of partNames) cells[columns[part]] = "";
-            cells[columns.day] = dayOf(day, month, year) ?? [day, month, year].filter((one) => one !== "").join(" ");
-          }
-          visit(cells, row);
-        }),
-    };
+    return withRows(table, header, (typed) => {
+      const cells = [...typed];
+      for (const { columns } of parted) {
+        const [day = "", month = "", year = ""] = partNames.map((part) => cells[columns[part]]!.trim());
+        for (const part of partNames) cells[columns[part]] = "";
+        cells[columns.day] = dayOf(day, month, year) ?? [day, month, year].filter((one) => one !== "").join(" ");
+      }
+      return cells;
+    });
   });
   return { tables: read, issues };
 }

@@ -2,6 +2,7 @@ import type { HarvestFieldKey } from "../records/harvest-field.ts";
 import type { Issue } from "../records/issue.ts";
 import { logEntry } from "../records/log-entry.ts";
 import type { RawTable, Remark } from "../records/sheet.ts";
+import { withRows } from "../records/with-rows.ts";
 import { fold } from "../records/words/fold.ts";
 import { meaningsOfHeader } from "./columns/match-columns.ts";
 import type { MeaningsOf } from "./columns/remembered-meanings.ts";
@@ -159,19 +160,13 @@ export function withLegends(
         setting: "section_titles",
       }),
     );
-    return {
-      ...table,
-      header: place.inPlace
-        ? header.map((name, index) => (index === column ? place.name : name))
-        : [...header, place.name],
-      forEachRow: (visit) =>
-        table.forEachRow((cells, row) => {
-          const meaning = meaningOf(cells[column]!);
-          if (!place.inPlace) cells.push(meaning ?? "");
-          else if (meaning !== undefined) cells[column] = meaning;
-          visit(cells, row);
-        }),
-    };
+    const named = header.map((name, index) => (index === column ? place.name : name));
+    return withRows(table, place.inPlace ? named : [...header, place.name], (cells) => {
+      const meaning = meaningOf(cells[column]!);
+      if (!place.inPlace) cells.push(meaning ?? "");
+      else if (meaning !== undefined) cells[column] = meaning;
+      return cells;
+    });
   });
   return { tables: read, issues };
 }

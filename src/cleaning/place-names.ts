@@ -3,6 +3,7 @@ import type { HarvestFieldKey } from "../records/harvest-field.ts";
 import type { Issue } from "../records/issue.ts";
 import { logEntry } from "../records/log-entry.ts";
 import type { RawTable } from "../records/sheet.ts";
+import { withRows } from "../records/with-rows.ts";
 import { meaningsOfHeader } from "./columns/match-columns.ts";
 import type { MeaningsOf } from "./columns/remembered-meanings.ts";
 
@@ -82,11 +83,7 @@ export function withPlaceNames(
     }
     if (said.length === 0) return table;
     const values = said.map(({ value }) => value);
-    return {
-      ...table,
-      header: [...table.header, ...said.map(({ name }) => name)],
-      forEachRow: (visit) => table.forEachRow((cells, row) => visit([...cells, ...values], row)),
-    };
+    return withRows(table, [...table.header, ...said.map(({ name }) => name)], (cells) => [...cells, ...values]);
   });
   return { tables: wrapped, issues };
 }

@@ -1,6 +1,7 @@
 import type { Issue } from "../records/issue.ts";
 import { logEntry } from "../records/log-entry.ts";
 import type { RawTable } from "../records/sheet.ts";
+import { withRows } from "../records/with-rows.ts";
 import type { ColumnPin } from "./columns/column-plan.ts";
 import { headerParts } from "./columns/header-unit.ts";
 import type { MeaningsOf } from "./columns/remembered-meanings.ts";
@@ -85,17 +86,12 @@ export function withTwoWeights(
         setting: "joined_cells",
       }),
     );
-    return {
-      ...table,
-      header: [...table.header.map((own, at) => (at === column ? fresh! : own)), dry!],
-      forEachRow: (visit) =>
-        table.forEachRow((cells, row) => {
-          const weights = weightsIn(cells[column]!, named, meaningsOf);
-          if (weights !== undefined) cells[column] = weights[0];
-          cells.push(weights?.[1] ?? "");
-          visit(cells, row);
-        }),
-    };
+    return withRows(table, [...table.header.map((own, at) => (at === column ? fresh! : own)), dry!], (cells) => {
+      const weights = weightsIn(cells[column]!, named, meaningsOf);
+      if (weights !== undefined) cells[column] = weights[0];
+      cells.push(weights?.[1] ?? "");
+      return cells;
+    });
   });
   return { tables: read, issues };
 }

@@ -1,5 +1,6 @@
 import { costColumns } from "../../records/cost-line.ts";
 import type { RawTable } from "../../records/sheet.ts";
+import { withRows } from "../../records/with-rows.ts";
 import { withMoneyWords } from "../../records/words/languages.ts";
 import { perWords } from "../../records/words/per-words.ts";
 import { currencyMark, isCurrencyCode } from "../side-sheets/currency-mark.ts";
@@ -217,18 +218,17 @@ function withPricesByUse(table: RawTable): RawTable {
   const sign = signIn(table.header[first!.index]!);
   const isUse = (index: number): boolean => uses.some((use) => use.index === index);
   const nameOf = (index: number): string => (index === first!.index ? (sign === "" ? "cost" : `cost (${sign})`) : "");
-  return {
-    ...table,
-    header: [...table.header.map((name, index) => (isUse(index) ? nameOf(index) : name)), "per"],
-    forEachRow: (visit) =>
-      table.forEachRow((cells, row) => {
-        const [use] = filled(cells);
-        const moved = cells.map((cell, index) =>
-          use === undefined || !isUse(index) ? cell : index === first!.index ? cells[use.index]! : "",
-        );
-        visit([...moved, use?.what ?? ""], row);
-      }),
-  };
+  return withRows(
+    table,
+    [...table.header.map((name, index) => (isUse(index) ? nameOf(index) : name)), "per"],
+    (cells) => {
+      const [use] = filled(cells);
+      const moved = cells.map((cell, index) =>
+        use === undefined || !isUse(index) ? cell : index === first!.index ? cells[use.index]! : "",
+      );
+      return [...moved, use?.what ?? ""];
+    },
+  );
 }
 
 /** A cost sheet with its columns found; as it was typed where no name of them makes a price of one. */

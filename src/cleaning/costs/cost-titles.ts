@@ -1,4 +1,5 @@
 import type { RawTable } from "../../records/sheet.ts";
+import { withRows } from "../../records/with-rows.ts";
 import { perWords } from "../../records/words/per-words.ts";
 import { plainName } from "../side-sheets/match-side-columns.ts";
 import { costMeasure } from "./cost-amount.ts";
@@ -32,16 +33,15 @@ export function withBasesSaid(table: RawTable): RawTable {
   const counted = plain.findIndex((name) => howMany.test(name));
   if (counted >= 0) {
     const what = howMany.exec(plain[counted]!)![1]!;
-    return {
-      ...table,
-      header: table.header.map((name, index) => (index === counted ? "per" : name)),
-      forEachRow: (visit) =>
-        table.forEachRow((cells, row) => {
-          const isBare = /^\s*\d+\s*$/.test(cells[counted]!);
-          const said = `${cells[counted]!.trim()} ${what}`;
-          visit(isBare ? cells.map((cell, index) => (index === counted ? said : cell)) : cells, row);
-        }),
-    };
+    return withRows(
+      table,
+      table.header.map((name, index) => (index === counted ? "per" : name)),
+      (cells) => {
+        const isBare = /^\s*\d+\s*$/.test(cells[counted]!);
+        const said = `${cells[counted]!.trim()} ${what}`;
+        return isBare ? cells.map((cell, index) => (index === counted ? said : cell)) : cells;
+      },
+    );
   }
   let isSaid = false;
   table.forEachRow((cells) => {

@@ -1,4 +1,5 @@
 import type { RawTable } from "../../records/sheet.ts";
+import { withRows } from "../../records/with-rows.ts";
 import { saysWithoutTax } from "../../records/words/money-words.ts";
 import { unitNamed } from "../../records/words/units.ts";
 import { splitUnit } from "../costs/cost-amount.ts";
@@ -27,11 +28,11 @@ function withTaxSaid(table: RawTable): RawTable {
   const { found } = matchColumns(table, productSheetColumns);
   const aside = found.has("current_price") ? [] : table.header.filter(saysWithoutTax);
   if ((!isIn && aside.length !== 1) || found.has("tax_included")) return table;
-  return {
-    ...table,
-    header: [...table.header.map((name) => (name === aside[0] ? "price" : name.replace(taxIn, ""))), "tax_included"],
-    forEachRow: (visit) => table.forEachRow((cells, row) => visit([...cells, isIn ? "yes" : "no"], row)),
-  };
+  return withRows(
+    table,
+    [...table.header.map((name) => (name === aside[0] ? "price" : name.replace(taxIn, ""))), "tax_included"],
+    (cells) => [...cells, isIn ? "yes" : "no"],
+  );
 }
 
 /** "Price incl. postage": what the buyer pays for sending is in it. */

@@ -4,6 +4,7 @@ import type { Issue } from "../../records/issue.ts";
 import { logEntry } from "../../records/log-entry.ts";
 import { nameKey } from "../../records/name-key.ts";
 import type { RawTable } from "../../records/sheet.ts";
+import { withRows } from "../../records/with-rows.ts";
 import { matchColumns } from "./match-side-columns.ts";
 
 /** One line of cells.csv: what stands in one cell of a sheet, in place of what was typed there. */
@@ -106,17 +107,12 @@ function answered(
   });
   const inPlace = placed.filter(({ answer }) => used.has(answer));
   if (inPlace.length === 0) return table;
-  return {
-    ...table,
-    header,
-    forEachRow: (visit) =>
-      table.forEachRow((typed, row) => {
-        const cells = [...typed];
-        while (cells.length < header.length) cells.push("");
-        for (const { answer, column } of inPlace) if (meets(answer, table, typed, row)) cells[column] = answer.value;
-        visit(cells, row);
-      }),
-  };
+  return withRows(table, header, (typed, row) => {
+    const cells = [...typed];
+    while (cells.length < header.length) cells.push("");
+    for (const { answer, column } of inPlace) if (meets(answer, table, typed, row)) cells[column] = answer.value;
+    return cells;
+  });
 }
 
 /**

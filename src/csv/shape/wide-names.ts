@@ -1,4 +1,5 @@
 import type { RawTable } from "../../records/sheet.ts";
+import { withRows } from "../../records/with-rows.ts";
 import { withoutOrdinal } from "../../records/words/flush-words.ts";
 import { fold } from "../../records/words/fold.ts";
 import { phrasesOf } from "../../records/words/languages.ts";
@@ -131,13 +132,8 @@ export function withPickingDays(table: RawTable, days: PickingColumns["days"]): 
   const dated = [...days].filter(([, day]) => isDate(day));
   const columns = dated.map(([name]) => table.header.indexOf(name));
   if (dated.length === 0) return table;
-  return {
-    ...table,
-    header: [...table.header, ...dated.map(([name]) => `${/^\w+ \d/.exec(name)![0]} date`)],
-    forEachRow: (visit) =>
-      table.forEachRow((cells, row) => {
-        const own = columns.map((at, index) => (isNothing(cells[at]!) ? "" : dated[index]![1]));
-        visit([...cells, ...own], row);
-      }),
-  };
+  return withRows(table, [...table.header, ...dated.map(([name]) => `${/^\w+ \d/.exec(name)![0]} date`)], (cells) => {
+    const own = columns.map((at, index) => (isNothing(cells[at]!) ? "" : dated[index]![1]));
+    return [...cells, ...own];
+  });
 }

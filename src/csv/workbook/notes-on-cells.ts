@@ -1,5 +1,6 @@
 import { logEntry } from "../../records/log-entry.ts";
 import type { RawTable } from "../../records/sheet.ts";
+import { withRows } from "../../records/with-rows.ts";
 import { columnLetters } from "../shape/grid.ts";
 import type { OpenedSheet } from "../shape/table-of.ts";
 
@@ -59,15 +60,10 @@ export function withNotesOnCells(file: string, opened: OpenedSheet, notes: Reado
   const tables = opened.tables.map((table): RawTable => {
     const told = remarks.length === 0 ? table : { ...table, remarks: [...(table.remarks ?? []), ...remarks] };
     if (!noted.has(table)) return told;
-    return {
-      ...told,
-      header: [...table.header, header],
-      forEachRow: (visit) =>
-        table.forEachRow((cells, row) => {
-          cells.push(inOne(byRow.get(row) ?? []));
-          visit(cells, row);
-        }),
-    };
+    return withRows(told, [...table.header, header], (cells, row) => {
+      cells.push(inOne(byRow.get(row) ?? []));
+      return cells;
+    });
   });
   const issues = [...opened.issues];
   for (const [row, own] of byRow)

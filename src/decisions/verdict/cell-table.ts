@@ -123,11 +123,6 @@ function addWeighing(cell: Cell, value: number, size: number): void {
   cell.squares += size * before * (value - cell.mean);
 }
 
-/** Cells with a good tray. */
-export function goodCells(table: CellTable): Cell[] {
-  return table.cells.filter(({ count }) => count > 0);
-}
-
 /**
  * Levels as amounts: the numbers themselves, or their ranks where the largest gap is over three times the smallest; names are
  * numbered.

@@ -1,4 +1,4 @@
-import { cellTable, type goodCells, type PlacedTray, scoresOf } from "./cell-table.ts";
+import { type Cell, cellTable, type PlacedTray, scoresOf } from "./cell-table.ts";
 import type { LeftOutReason, Level } from "./decision.ts";
 
 /** From this share of the levels' variation inside cooks on, cooks are taken as blocks. */
@@ -59,7 +59,7 @@ function squaresAbout(weighted: ReadonlyArray<readonly [value: number, weight: n
   return weighted.reduce((squares, [value, weight]) => squares + weight * (value - mean) ** 2, 0);
 }
 
-function betweenGroups(cells: ReturnType<typeof goodCells>, column: ReadonlyArray<number>): number {
+function betweenGroups(cells: ReadonlyArray<Cell>, column: ReadonlyArray<number>): number {
   const sums = new Map<number, { weight: number; sum: number }>();
   for (const { group, level, count } of cells) {
     const own = sums.get(group) ?? { weight: 0, sum: 0 };
