@@ -54,6 +54,14 @@ test.each([
   ["Artikel;Preis;Menge;Verbrauch;pro\nReis;31,00;25 kg;400 g;Tray\n", "0.496 tray"],
   ["Item,Price,Quantity,Used,Per\nBags,46,100,1,tray\n", "0.46 tray"],
   ["Item,Price,Used,Usage,Per\nBags,46,100,1,tray\n", "left out"],
+  // "for" over packs, beside amounts that say what they go to
+  ["What,Price,For,Use\nRye,21.00,25 kg,350 g per tray\n", "0.294 tray"],
+  ["What,Price,For,Use\nBags,32,50,1 per tray\n", "0.64 tray"],
+  ["What,Price,For,Use\nGas,18,11 kg,0.9 kg per load\n", "1.4727 load"],
+  ["What,Price,For,Use\nCulture,6,500 ml,\n", "0.012 inoculum mL"],
+  ["What,Price,For,Use\nRent,25,month,\n", "25 month"],
+  ["What,Price,For,Use\nGas,18,11 kg,\n", "left out"],
+  ["What,Price,For,Use\nGloves,18,2 loads,1 per tray\n", "left out"],
   // a price column that says its base and its currency
   ["Item,Cost per tray (€)\nBags,0.46\n", "0.46 tray"],
   ["Item,Cost,Frequency\nDomain,12,yearly\n", "1 month"],

@@ -91,6 +91,10 @@ const theDose = /^(?:by |as |per |the |1 )?(?:dos(?:e|is|i|age|ering)|dawk[aię]
 
 /** Liquid culture bought by volume goes to each mL of the doses, where the row says no other use of it. */
 function settleCulture(row: CostRow, settings: Settings): void {
+  const isFor = !row.has("pack_size") && !row.has("amount") && /^\d/.test(row.text("per"));
+  // "6.00 for 500 mL"
+  if (isFor && costMeasure(splitUnit(row.text("per")).unit, settings.cupMillilitres)?.unit === "mL")
+    row.take({ pack_size: row.text("per"), per: "" });
   const isFree = !row.has("per") && !row.has("amount");
   if ((!isFree && !theDose.test(row.text("amount").trim())) || unitBought(row, settings) !== "mL") return;
   const reason = "liquid culture is used by the mL of each tray's dose";

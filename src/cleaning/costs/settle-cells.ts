@@ -21,18 +21,23 @@ export function boughtOf(text: string): Bought {
   return /^\d/.test(number) ? { count: number.trim(), unit } : { count: "1", unit: text.trim() };
 }
 
+/** Whether what a use is for is a pack instead, "21.00 for 25 kg": a size, and nothing that a use could go to. */
+const isPack = (row: CostRow): boolean =>
+  !row.has("pack_size") && /^\d/.test(row.text("per")) && baseNamed(row.text("per")) === undefined;
+
 /** "400 g per tray" as an amount: what it goes to, where the row does not say it otherwise. */
 export function settleAmount(row: CostRow): void {
   const [, amount = "", what = ""] = apart.exec(row.text("amount")) ?? [];
   const base = costBase.find(what);
   if (amount === "" || base?.misspelt !== false) return;
-  if (row.has("per") && costBase.find(row.text("per"))?.answer !== base.answer) return;
+  const pack = isPack(row) ? { pack_size: row.text("per") } : {};
+  if (row.has("per") && pack.pack_size === undefined && costBase.find(row.text("per"))?.answer !== base.answer) return;
   row.say(
     "amount",
     { rule: "amount-for-what", reason: "the amount says what it goes to", expected: "", severity: "change" },
     `${amount} per ${base.answer}`,
   );
-  row.take({ amount, per: base.answer });
+  row.take({ amount, per: base.answer, ...pack });
 }
 
 /** Hours without the power that is drawn in them are hours of work, or of a machine paid by the hour: the amount used. */
