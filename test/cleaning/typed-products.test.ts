@@ -12,6 +12,26 @@ async function productsOf(list: string): Promise<string> {
   return [...read, ...unread.map(({ name }) => `asked: ${name}`)].join("; ");
 }
 
+/** The fee of the first product, or what is asked. */
+async function feeOf(header: string, cell: string): Promise<string> {
+  const list = `Product,Size,Price,${header}\nDried,30 g,12.50,${cell}\n`;
+  const { products = [], unread = [] } = await bookOf({ "harvests/one.csv": harvest, "products.csv": list });
+  const fees = products.map(({ feeFraction, feeFixed }) => `${feeFraction} + ${feeFixed}`);
+  return [...fees, ...unread.map(({ name }) => `asked: ${name}`)].join("; ");
+}
+
+test.each([
+  ["Market place fee", "6.5%", "0.065 + 0"],
+  ["Web shop commission (%)", "8", "0.08 + 0"],
+  ["Stall fee", "€0.30", "0 + 0.3"],
+  ["Stall fee", "10", "asked: Dried"],
+  ["Old shop fee", "5%", "0 + 0; asked: column Old shop fee"],
+  ["Fee,Card fee", "6.5%,1.7%", "0.065 + 0; asked: column Card fee"],
+  ["Shop fee,Card fee", "6.5%,1.7%", "0 + 0; asked: column Shop fee | Card fee"],
+])("a fee is one whoever takes it: %s, %s", async (header, cell, expected) => {
+  expect(await feeOf(header, cell)).toBe(expected);
+});
+
 test.each([
   // what a pack holds, in its column, among words, or in the product's name
   ["Product,Pack,Price\nDried slices,50 g,12.90\nFresh,200 g,6.50\n", "50 g 12.9; 200 g 6.5"],

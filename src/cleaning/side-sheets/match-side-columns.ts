@@ -127,8 +127,11 @@ export function matchColumns<K extends string>(
     const [, name = "", behind = ""] = unitBehind.exec(header) ?? [];
     const ofUnit = byName.get(plainName(name));
     const named = byName.get(whole) ?? byName.get(bare) ?? ofShare ?? ofUnit;
-    // "old price" is no slip for "low price"
-    const near = named === undefined && !/^(?:old|new|last|previous) /.test(bare) ? closest(bare) : undefined;
+    // "old price" is no slip for "low price"; a fee is one whoever takes it
+    const isOther = /^(?:old|new|last|previous) /.test(bare);
+    const whose = / (fees?|commission)(?: pct)?$/.exec(bare)?.[1] ?? "";
+    const near =
+      named !== undefined || isOther ? undefined : (closest(bare) ?? (byName.has(whose) ? whose : undefined));
     const match = named ?? (near === undefined ? undefined : { key: byName.get(near)!.key, rank: 2 as const });
     const aboutColumn = { ...about, column: header, raw: header };
     if (match === undefined) {
