@@ -19,9 +19,12 @@ export interface BookPrices {
   list: { product: Product; priced: PricedProduct | CannotTell }[];
 }
 
-/** Why there are no costs, with the rows of costs.csv that could not be read. */
-function noCosts({ costLines, unread = [] }: Trial): CannotTell {
-  const lost = unread.filter(({ sheet, inUse }) => sheet === "costs" && !inUse);
+/**
+ * Why there are no costs, with the rows of costs.csv that could not be read.
+ * @param doubts why lines that were read count for no tray
+ */
+function noCosts({ costLines, unread = [] }: Trial, doubts: TrayCosts["doubts"] = []): CannotTell {
+  const lost = [...unread.filter(({ sheet, inUse }) => sheet === "costs" && !inUse), ...doubts];
   if (costLines === undefined && lost.length === 0) return no("the book has no costs.csv");
   const [first] = lost;
   return no(
@@ -39,7 +42,7 @@ export function bookCosts(trial: Trial): TrayCosts | CannotTell {
     const costs = outOfRangeToReason(() => trayCosts({ trays, costLines, settings, unread, memo }));
     // nothing counted beside lines left out is no cost of 0
     const isUncounted = costs.kind === "costs" && costs.doubts.length > 0 && costs.totals.every((total) => total === 0);
-    return isUncounted ? noCosts(trial) : costs;
+    return isUncounted ? noCosts(trial, costs.doubts) : costs;
   });
 }
 

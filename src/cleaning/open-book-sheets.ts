@@ -146,7 +146,7 @@ class BookOpening {
     const byHeader = isOfDays ? undefined : isOpen ? (titled ?? told) : told;
     const tab = table.file.split(" > ")[1];
     const byTab = tab === undefined ? undefined : roleByName({ path: tab.normalize("NFC") });
-    const refusal = refusalOf(table, isOfTrays, this.hasTrays(table));
+    const refusal = refusalOf(table, isOfTrays || (byTab ?? named) === "costs", this.hasTrays(table));
     if (refusal !== undefined) {
       this.say(table, "no-harvest-sheet", refusal.severity, refusal.reason, refusal.action);
       if (refusal.severity === "warning") leaveRows(table, refusal.reason, this.leftOut);

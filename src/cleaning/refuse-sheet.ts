@@ -45,9 +45,9 @@ function isBankStatement(names: ReadonlyArray<string>): boolean {
 /**
  * Why a table belongs to no book: a statement of an account, or one of the lists this program writes.
  * @param hasTrays whether a column names trays
- * @param isHarvest whether the header names a tray or a weight, which a statement never does
+ * @param isOther whether its header names a tray or a weight, or its name says costs, as that of a statement never does
  */
-export function refusalOf({ header }: RawTable, isHarvest: boolean, hasTrays: boolean): Refusal | undefined {
+export function refusalOf({ header }: RawTable, isOther: boolean, hasTrays: boolean): Refusal | undefined {
   const names = header.map(folded);
   const has = (wanted: ReadonlyArray<string>): boolean => wanted.every((name) => names.includes(name));
   if (has(logColumns)) {
@@ -71,7 +71,7 @@ export function refusalOf({ header }: RawTable, isHarvest: boolean, hasTrays: bo
       action: "Name the trays in a column if each row is one; otherwise nothing is to be done",
     };
   }
-  if (!isHarvest && isBankStatement(names)) {
+  if (!isOther && isBankStatement(names)) {
     return {
       severity: "note",
       reason: "it looks like a statement of an account (date, payee, amount), and no harvest sheet",

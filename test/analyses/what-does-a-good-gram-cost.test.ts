@@ -65,6 +65,12 @@ test("lines that are left out beside one that counts nothing are no cost of 0", 
   expect(JSON.stringify(outcome)).toContain("no line of costs.csv could be used (rice: per is missing)");
 });
 
+test("lines whose prices are all of a later day say so", () => {
+  const later = line({ item: "rice", packPrice: 12, per: "tray", fromDate: "2026-06-10" });
+  const trial = moneyTrial([tray({ dryGrams: 30, inoculatedOn: "2026-03-02" })], [later], []);
+  expect(JSON.stringify(whatDoesAGoodGramCost.run(trial))).toContain("(rice: trays inoculated before");
+});
+
 test("a dose that lost every tray stands with its trays and what they cost; by hand", () => {
   const trays = [
     tray({ inoculumMillilitres: 3, dryGrams: 30 }),

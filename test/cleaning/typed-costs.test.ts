@@ -151,6 +151,13 @@ test.each([
   ["Item,Price,Per tray\nJars 500 ml,18,1\n", "left out"],
   ["Item,Cost,Per\nBags,2 x 0.32,tray\n", "0.64 tray"],
   ["Item,Cost,Per\nElectricity,60 kWh x 0.30,month\n", "18 month"],
+  ["Wat;Kosten;Per\nRogge;0,30;bak\n", "0.3 tray"],
+  ["Kosten pro Schale;\nRoggen;0,30\nBeutel;0,46\n", "0.3 tray"],
+  ["Nazwa;Cena;Ilość w opakowaniu;Zużycie na tackę\nRyż;18,50;25 kg;400 g\n", "0.296 tray"],
+  ["Fecha;Concepto;Importe;Por\n2026-02-01;Centeno;0,30;bandeja\n", "0.3 tray"],
+  // a count with three decimals
+  ["Item,Price,Pack,Used,Per\nBags,92.00,1.000,1,tray\n", "left out"],
+  ["Item,Price,Pack,Used,Per\nBags,92.00,1000,1,tray\n", "0.092 tray"],
   // a unit of a header that cannot be the line's
   ["Item,Price,Pack kg,Used g,Per\nBags,46,100,1,tray\n", "left out"],
   ["Item,Price,Pack kg,Used g,Per\nBags,46,100 pcs,1 pc,tray\n", "0.46 tray"],

@@ -166,7 +166,11 @@ function withItemsNamed(table: RawTable): RawTable {
 /** Whether a name is that of a price or a cost: "cost", "€", "unit price". */
 function isPrice(name: string): boolean {
   const plain = plainName(name.replace(/[([{].*$/, ""));
-  return /^\p{Sc}$/u.test(name) || ["cost", "costs", "paid"].includes(plain) || byName.get(plain)?.key === "pack_price";
+  return (
+    /^\p{Sc}$/u.test(name) ||
+    ["cost", "costs", "paid", "kosten", "koszty"].includes(plain) ||
+    byName.get(plain)?.key === "pack_price"
+  );
 }
 
 /** The name of a column of prices without tax that is in them, and what a price in it is for. */

@@ -93,6 +93,7 @@ export function readCosts(
     const read = readSideTable(table, found, settings, {
       // the owner's time may have its price in the settings
       needed: found.has("owner_labour") ? ["item"] : ["item", "pack_price"],
+      enough: "; columns item, cost and per are enough, with what one use costs: bag, 0.32, tray",
       money: costMoneyColumns,
       text: textColumns,
       name: "item",

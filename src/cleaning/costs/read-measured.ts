@@ -32,6 +32,18 @@ function clockHours(row: CostRow, key: "pack_size" | "amount", text: string): Me
   return { value: Number(hours) + Number(minutes) / 60, measure: { unit: "hour", factor: 1 } };
 }
 
+/** Asks about a count with three decimals: 1.000 bags may be a thousand. */
+function isThousands(row: CostRow, key: "pack_size" | "amount", number: string, value = 1000): boolean {
+  if (!/^[1-9]\d{0,2}[.,]\d{3}$/.test(number) || value >= 1000) return false;
+  row.say(key, {
+    rule: "three-decimals",
+    reason: "a count with three decimals: it may be thousands",
+    expected: "a count without a mark, such as 1000",
+    action: "Type the count without the mark",
+  });
+  return true;
+}
+
 /** A number with its unit: from the cell, else the unit column, else the header. */
 export function readMeasured(
   row: CostRow,
@@ -90,5 +102,6 @@ export function readMeasured(
     });
   }
   const value = row.within(key, row.quantity(key, number, "number"), range, what);
+  if (measure.unit === "each" && isThousands(row, key, number, value)) return undefined;
   return value === undefined ? undefined : { value: Number(times) * inMeasure(value, measure), measure };
 }

@@ -22,6 +22,8 @@ export const moneyBackRules = { sure: "money-back", perhaps: "price-below-0" } a
 export interface SideReading<K extends string, T, D> {
   /** columns without which no row can be read */
   needed: ReadonlyArray<K>;
+  /** what a sheet without them is told besides */
+  enough?: string;
   /** columns of money, which must be in one currency */
   money: ReadonlyArray<K>;
   /** its prices are without tax, unless a column says otherwise */
@@ -60,7 +62,7 @@ export interface SideTable<T, D> {
 function withoutColumns<K extends string, T, D>(
   table: RawTable,
   found: ReadonlyMap<K, MatchedColumn>,
-  { needed, name }: SideReading<K, T, D>,
+  { needed, name, enough = "" }: SideReading<K, T, D>,
   missing: ReadonlyArray<K>,
 ): SideTable<T, D> {
   const reason = "a column the sheet needs is missing";
@@ -72,7 +74,7 @@ function withoutColumns<K extends string, T, D>(
     raw: table.header.filter((one) => one !== "").join(", "),
     reason: `the sheet has no column ${missing.join(", ")}; none of its rows can be used`,
     expected: `columns named ${needed.join(", ")}`,
-    action: "Add the column, or rename the one that was meant",
+    action: `Add the column, or rename the one that was meant${enough}`,
   });
   const read: SideTable<T, D> = { records: [], doubtful: [], issues: [issue], leftOut: [] };
   const { file } = table;

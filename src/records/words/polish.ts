@@ -129,7 +129,7 @@ export const polish: Vocabulary = {
       item: "pozycja|artykuł|nazwa|opis|co|materiał",
       kind: "rodzaj|kategoria|typ",
       pack_price: "cena|cena opakowania|cena zakupu|kwota|cena jednostkowa",
-      pack_size: "opakowanie|wielkość opakowania|zawartość|wielkość",
+      pack_size: "opakowanie|ilość w opakowaniu|wielkość opakowania|zawartość|wielkość",
       pack_unit: "jednostka|jedn|jm",
       amount: "ilość|zużycie|zużyto",
       per: "na|za|podstawa",
@@ -170,7 +170,7 @@ export const polish: Vocabulary = {
       overhead: "koszty ogólne|ubezpieczenie|administracja",
     },
     bases: {
-      tray: "taca|tacę|tacka|worek|blok|skrzynka",
+      tray: "taca|tacę|tacka|tackę|worek|blok|skrzynka",
       cook: "partia|partię|wsad|gotowanie",
       load: "załadunek|cykl|sterylizacja|sterylizację",
       jar: "słoik",
