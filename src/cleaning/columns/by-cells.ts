@@ -76,6 +76,11 @@ const mayBeShares = (meanings: ReadonlyArray<ColumnMeaning>, profile: ColumnProf
 const countsRows = ({ field, rank }: ColumnMeaning, { counts, filled, distinct, most }: ColumnProfile): boolean =>
   field === "tray_id" && rank === 1 && (counts.number ?? 0) === distinct && distinct === filled && most === filled;
 
+/** How far a tray has come before it is picked. */
+const ofGrowth: ReadonlySet<HarvestFieldKey> = new Set<HarvestFieldKey>([
+  ...(["colonised_on", "days_to_colonise", "fruiting_on", "fruiting_c", "incubation_c"] as const),
+]);
+
 /** What is left of a column's meanings once its cells are looked at; all of them where the cells fit none of a known name. */
 export function byCells(
   options: ReadonlyArray<ColumnMeaning[]>,
@@ -86,14 +91,16 @@ export function byCells(
   const isLog =
     options.every((others, at) => at === index || isOfHarvest(others)) && options.some((one) => has(one, "fresh_g"));
   let left = loneDate(traysOrCount(options[index]!, profile, hasNames), hasWeights, isLog);
-  // "Picked: yes" is no day, and says nothing beside the day itself
-  if (
-    has(left, "harvested_on") &&
+  const isAnswered =
     profile !== undefined &&
     profile.filled > 0 &&
     profile.answers === profile.distinct &&
-    profile.counts.number === undefined
-  ) {
+    profile.counts.number === undefined;
+  // "Colonised? yes", "Fruiting? no - green": remarks, and no days
+  if (isAnswered && left.length > 0 && left.every(({ field }) => ofGrowth.has(field)))
+    return [{ field: "note", because: "answers, and no days", rank: 1, unit: "" }];
+  // "Picked: yes" is no day, and says nothing beside the day itself
+  if (isAnswered && has(left, "harvested_on")) {
     const isTold = options.some((others, at) => at !== index && has(others, "harvested_on"));
     return isTold ? [] : left.filter(({ field }) => field === "harvested_on");
   }

@@ -13,6 +13,8 @@ import { logAtRow, type TrayLog } from "./tray-log.ts";
 /** A note that is understood, or made of words for things of the set-up only ("moved to shelf 2"). */
 function isUnderstood(note: string): boolean {
   if (readOutcome(note) !== undefined) return true;
+  // "Colonised? yes"
+  if (note.split(" | ").every((part) => /^(?!x$)\p{L}+$/iu.test(part) && yesOrNo(part) !== undefined)) return true;
   const words = fold(note).split(" ");
   return (
     words[0] !== "" &&

@@ -55,7 +55,10 @@ export const headsPrices = (
 export function namelessTrays(names: ReadonlyArray<string>, rows: ReadonlyArray<SheetRow>, words: SheetWords): boolean {
   if (names[0] !== "" || names.some((name) => name !== "" && words.columnSort(name) === "tray")) return false;
   const cells = rows.map((row) => row.cells[0]?.trim() ?? "").filter((cell) => cell !== "" && !namesSummary(cell));
-  const codes = cells.filter((cell) => isValueLike(cell) && nameMask(cell).length <= 8).length;
+  // "T1", "Tray 1"
+  const isCalled = (cell: string): boolean =>
+    words.columnSort(/^(\p{L}+)[\s._#-]*\d+$/u.exec(cell)?.[1] ?? "", true) === "tray";
+  const codes = cells.filter((cell) => (isValueLike(cell) && nameMask(cell).length <= 8) || isCalled(cell)).length;
   return cells.length >= 2 && codes >= 0.8 * cells.length && new Set(cells).size === cells.length;
 }
 
