@@ -1,7 +1,7 @@
 import { existsSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import type { Book } from "../records/book.ts";
-import type { LiveParts } from "../report/live-parts.tsx";
+import type { LiveParts } from "../report/live-scripts.tsx";
 import { type BuiltLive, livePartsOf, mostLiveTrays } from "./model/book-parts.ts";
 
 /** Beside the built program; for sources that run as they are, in the folder the build writes to. */

@@ -4,7 +4,7 @@ import type { Book } from "../records/book.ts";
 import type { DrawnChart } from "./charts/draw-chart.ts";
 import { drawCharts } from "./draw-charts.ts";
 import { titleOf } from "./front/book-head.tsx";
-import { type LiveParts, LiveScripts, requireInert } from "./live-parts.tsx";
+import { type LiveParts, LiveScripts, requireInert } from "./live-scripts.tsx";
 import { reportFacts } from "./report-facts.ts";
 import { ReportPage } from "./report-page.tsx";
 import { shortMarkup } from "./short-markup.ts";

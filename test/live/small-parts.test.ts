@@ -14,7 +14,7 @@ import { DrawingsAgain } from "../../src/live/worker/drawings-again.ts";
 import type { Book } from "../../src/records/book.ts";
 import { contentName } from "../../src/records/content-name.ts";
 import { defaultSettings } from "../../src/records/setting-definitions.ts";
-import { requireInert } from "../../src/report/live-parts.tsx";
+import { requireInert } from "../../src/report/live-scripts.tsx";
 import { bookInFolder } from "./book-in-folder.ts";
 
 test("records by column come back, texts that repeat stand once", () => {

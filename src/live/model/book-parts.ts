@@ -1,5 +1,5 @@
 import type { Book } from "../../records/book.ts";
-import type { LiveParts } from "../../report/live-parts.tsx";
+import type { LiveParts } from "../../report/live-scripts.tsx";
 import { liveStyle } from "../live-style.ts";
 import { packText } from "../packed-text.ts";
 import { writeBookData } from "./book-data.ts";
