@@ -20,7 +20,7 @@ export const monthFactor: Factor = {
 export function costTable(trial: Trial, costs: TrayCosts, factor: Factor): Table | undefined {
   const arms = armsOf(trial.trays, factor);
   if (arms.length < 2) return undefined;
-  const groups = new Map(accountsBy(costs, "full", factor.level).map((group) => [group.key, group]));
+  const groups = new Map(accountsBy(costs, factor.level).map((group) => [group.key, group]));
   const gram = (account: CostAccount, kind: GramKind) => {
     const cost = account.perGram[kind];
     return cost.kind === "cannot-tell" ? null : cost.withAllLosses;

@@ -55,7 +55,7 @@ export function byDoseChart(
   { kind, word }: { kind: "dried" | "fresh"; word: string },
 ): Chart | undefined {
   const arms = armsOf(trial.trays, doseFactor);
-  const accounts = new Map(accountsBy(costs, "full", doseFactor.level).map(({ key, account }) => [key, account]));
+  const accounts = new Map(accountsBy(costs, doseFactor.level).map(({ key, account }) => [key, account]));
   const rows = arms.flatMap(({ level }) => {
     const account = accounts.get(level);
     if (account === undefined || account.kind === "cannot-tell") return [];

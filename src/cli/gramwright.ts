@@ -160,7 +160,7 @@ function addWatch(program: Command): void {
     .action(async (book: string, options) => {
       const { isGuarded, runGuarded } = await import("./watching/run-guarded.ts");
       if (isGuarded()) await (await import("./command-watch.ts")).watchBook(book, options);
-      else process.exitCode = await runGuarded("Stopped. The last report stays where it is.\n");
+      else process.exitCode = await runGuarded();
     });
 }
 

@@ -1,12 +1,6 @@
 import { requireFinite } from "../measures/require-amounts.ts";
 import { compensatedSum } from "./compensated-sum.ts";
 
-function requireDecimals(routine: string, decimals: number): void {
-  if (!Number.isInteger(decimals) || decimals < 0 || decimals > 6) {
-    throw new RangeError(`${routine}: decimals must be a whole number from 0 to 6; received ${decimals}`);
-  }
-}
-
 /**
  * An amount of money in whole minor units (cents), halves away from zero.
  * @param decimals of the currency's minor unit: 2 for cents, 0 where there is none
@@ -15,7 +9,9 @@ function requireDecimals(routine: string, decimals: number): void {
  */
 export function minorUnits(amount: number, decimals: number): number {
   requireFinite("minorUnits", "amount", amount);
-  requireDecimals("minorUnits", decimals);
+  if (!Number.isInteger(decimals) || decimals < 0 || decimals > 6) {
+    throw new RangeError(`minorUnits: decimals must be a whole number from 0 to 6; received ${decimals}`);
+  }
   // 15 digits take off the storage error of a typed decimal, which would otherwise turn a half into less than a half
   const scaled = Number((Math.abs(amount) * 10 ** decimals).toPrecision(15));
   const rounded = Math.sign(amount) * Math.round(scaled);

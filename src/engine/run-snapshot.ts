@@ -32,7 +32,7 @@ export interface RunSnapshot {
   readings: string[][];
 }
 
-/** trays beyond which only their number is kept: the file stays below some 10 MB */
+/** trays beyond which only their number is kept; 20,000 make a file of 11 MB */
 export const mostTrays = 50_000;
 
 const isFact = (value: unknown): value is Fact =>

@@ -114,21 +114,19 @@ test("the account counts pools as their trays, lost ones by how far they came", 
   expect(account.perGram.dried).toBe(account.perGram.dried);
   expect(account.perGram.dried).toMatchObject({ trays: 2, grams: 40 });
   expect(known(costAccount(costed(trays.slice(0, 2), one), "full")).loss).toMatchObject({ good: 2, started: 5 });
-  const byOutcome = accountsBy(costed(trays, one, { recoveredPerLostTray: 1 }), "full", ({ outcome }) => outcome);
+  const byOutcome = accountsBy(costed(trays, one, { recoveredPerLostTray: 1 }), ({ outcome }) => outcome);
   expect(byOutcome.map(({ lost: gone, costOfLost }) => [gone, costOfLost])).toEqual([
     [0, 0],
     [5, 25],
     [0, 0],
     [0, 0],
   ]);
-  expect(accountsBy(costed(trays, one), "full", ({ outcome }) => outcome).map(({ key, trays: n }) => [key, n])).toEqual(
-    [
-      ["good", 2],
-      ["contaminated", 5],
-      ["growing", 4],
-      ["asked", 1],
-    ],
-  );
+  expect(accountsBy(costed(trays, one), ({ outcome }) => outcome).map(({ key, trays: n }) => [key, n])).toEqual([
+    ["good", 2],
+    ["contaminated", 5],
+    ["growing", 4],
+    ["asked", 1],
+  ]);
 });
 
 test("a gram's pairs lie by tray: cost of good trays, of lost ones less what they recovered", () => {

@@ -189,7 +189,7 @@ test("what a started tray gives: lost trays count, labour is counted in hours", 
 
 test("groups by dose, cook or month, in the order met; a group with nothing good says so", () => {
   const trays = [good({ batch: "B" }), lost({ batch: "A" }), good({ batch: "B" }), good()];
-  const groups = accountsBy(cost(trays, [line({ item: "tray" })]), "full", ({ batch }) => batch);
+  const groups = accountsBy(cost(trays, [line({ item: "tray" })]), ({ batch }) => batch);
   expect(groups.map(({ key, trays: count, account }) => [key, count, account.kind])).toEqual([
     ["B", 2, "account"],
     ["A", 1, "cannot-tell"],
@@ -239,7 +239,7 @@ test("parts make the whole: groups' costs add up to the book's, and money scales
       const costs = cost(trays, lines);
       const whole = accountOf(costs);
       let position = 0;
-      const parts = accountsBy(costs, "full", () => String(position++ % 2)).map(({ account }) => account);
+      const parts = accountsBy(costs, () => String(position++ % 2)).map(({ account }) => account);
       if (parts.every((part): part is CostAccount => part.kind === "account")) {
         const spent = ({ loss }: CostAccount): number => loss.costPerStarted * loss.started;
         assertClose(compensatedSum(parts.map(spent)), spent(whole), 1e-9);

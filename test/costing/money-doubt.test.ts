@@ -7,7 +7,6 @@ const row = { sheet: "costs", name: "rent", reason: "no price can be read", sour
 
 test("what a row that could not be read leaves out: every cost, or only what belongs to units sold", () => {
   expect(doubtOfUnread({ ...row })).toEqual({
-    sheet: "costs",
     name: "rent",
     reason: "no price can be read",
     source,

@@ -4,10 +4,9 @@ import { print } from "../print.ts";
 /**
  * Runs this program a second time with the same arguments and ends it at once when asked to, whatever it is working on:
  * what it writes is whole at any moment.
- * @param farewell printed when it is ended by Ctrl-C or from outside
  * @returns the exit code: 0 when it was ended
  */
-export function runGuarded(farewell: string): Promise<number> {
+export function runGuarded(): Promise<number> {
   const child = spawn(process.execPath, [...process.execArgv, ...process.argv.slice(1)], {
     stdio: ["inherit", "inherit", "inherit", "ipc"],
   });
@@ -23,7 +22,7 @@ export function runGuarded(farewell: string): Promise<number> {
       process.off("SIGINT", end).off("SIGTERM", end);
       // Ctrl-C reaches both: which of them hears it first does not matter
       const isStopped = isEnded || signal === "SIGINT" || signal === "SIGTERM";
-      if (isStopped) print(farewell);
+      if (isStopped) print("Stopped. The last report stays where it is.\n");
       resolve(isStopped ? 0 : (code ?? 70));
     });
   });

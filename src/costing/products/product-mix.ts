@@ -228,26 +228,24 @@ interface Grams {
   driedUsed: number;
 }
 
+/** Branches after which the best mix found is given. */
+const mostBranches = 1000;
+
 /**
  * The mix of products, drying and trays to start that brings the largest contribution margin in a steady month, in whole
  * units and trays. A shadow price is of one more hour, gram or unit, and of one more shelf place for the month.
  * @param at which end of the ranges of grams to plan for
- * @param search how far to look: a gain not worth looking for, and the branches after which the best found is given
  * @returns the plan with its limits; cannot-tell when there are no products
  * @throws RangeError if a number lies outside its range; Error if nothing limits what can be made
  * @source linear and mixed-integer programming; a shadow price is the optimum with one more less the optimum without
  * @example bestProductMix(input, "mid").units.map(({ units }) => units) // [1, 2]
  */
-export function bestProductMix(
-  input: MakeInput,
-  at: Case = "mid",
-  search: { tolerance: number; nodeLimit: number } = { tolerance: 0, nodeLimit: 1000 },
-): MakePlan | CannotTell {
+export function bestProductMix(input: MakeInput, at: Case = "mid"): MakePlan | CannotTell {
   requireInput(input);
   const { products, trays } = input;
   if (products.length === 0) return cannotTell("there are no products");
   const programme = programmeOf(input, at);
-  const best = solveWhole(programme, search.tolerance, search.nodeLimit);
+  const best = solveWhole(programme, mostBranches);
   const split = solveSplit(programme)!;
   const units = products.map(({ name, grams, earns }, index) => {
     const made = Math.round(best.of(`units ${index}`));

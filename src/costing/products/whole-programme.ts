@@ -81,22 +81,21 @@ function roundedNear(programme: WholeProgramme, split: ProgrammeSolution): Progr
 
 /**
  * The best solution in whole units by branch and bound, the most promising branch first. The search ends when no branch
- * can bring more than the tolerance over the best found, or after a number of branches, never by the clock: the same
+ * can bring more than the best found, or after a number of branches, never by the clock: the same
  * programme gives the same answer everywhere.
- * @param tolerance a gain not worth searching for, in the objective's unit, 0 or more
  * @param nodeLimit branches looked at before the best found so far is given
  * @throws Error if the programme has no solution or no finite best
  * @source Land and Doig 1960, Econometrica 28:497-520 (branch and bound)
- * @example solveWhole({ variables: { a: { money: 5, grams: 3 } }, objective: "money", limits: { grams: 10 }, whole: ["a"] }, 0, 100).value // 15
+ * @example solveWhole({ variables: { a: { money: 5, grams: 3 } }, objective: "money", limits: { grams: 10 }, whole: ["a"] }, 100).value // 15
  */
-export function solveWhole(programme: WholeProgramme, tolerance: number, nodeLimit: number): WholeSolution {
+export function solveWhole(programme: WholeProgramme, nodeLimit: number): WholeSolution {
   const root = solveSplit(programme);
   if (root === undefined) throw new Error("the programme has no solution, although making nothing is one");
   let best = roundedNear(programme, root);
   let nodes = 1;
   const open: { bounds: Bounds; split: ProgrammeSolution }[] = [{ bounds: [], split: root }];
   const least = (): number =>
-    best === undefined ? Number.NEGATIVE_INFINITY : best.value + Math.max(tolerance, 1e-9 * Math.abs(best.value));
+    best === undefined ? Number.NEGATIVE_INFINITY : best.value + 1e-9 * Math.abs(best.value);
   while (open.length > 0 && nodes < nodeLimit) {
     let top = 0;
     open.forEach(({ split }, index) => {

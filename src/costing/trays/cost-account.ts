@@ -211,17 +211,13 @@ export interface GroupAccount {
 }
 
 /**
- * One account per group: by dose, grade, cook or month of inoculation. The normal rate is applied within each group, so
+ * One account of full cost per group: by dose, grade, cook or month of inoculation. The normal rate is applied within each group, so
  * a group with more than the usual loss shows it as abnormal there even where the whole book does not.
  * @param keyOf the group of a tray; undefined leaves it out
  * @returns groups in the order first met
- * @example accountsBy(costs, "full", (tray) => tray.batch).map(({ key }) => key) // ["C1", "C2"]
+ * @example accountsBy(costs, (tray) => tray.batch).map(({ key }) => key) // ["C1", "C2"]
  */
-export function accountsBy(
-  costs: TrayCosts,
-  scope: CostScope,
-  keyOf: (tray: Tray) => string | undefined,
-): GroupAccount[] {
+export function accountsBy(costs: TrayCosts, keyOf: (tray: Tray) => string | undefined): GroupAccount[] {
   const groups = new Map<string, number[]>();
   costs.trays.forEach((tray, index) => {
     const key = keyOf(tray);
@@ -230,7 +226,7 @@ export function accountsBy(
     groups.set(key, members);
     members.push(index);
   });
-  const [totals, toHarvest] = [scopedTotals(costs, scope), scopedTotals(costs, scope, "harvest")];
+  const [totals, toHarvest] = [scopedTotals(costs, "full"), scopedTotals(costs, "full", "harvest")];
   return [...groups].map(([key, members]) => {
     const gone = indicesOf(costs, isLost, members);
     const lost = poolSum(costs, gone);

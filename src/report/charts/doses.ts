@@ -25,7 +25,7 @@ function notesOf(chart: DosesChart, { settings }: ChartPlace, drawn: number, cou
   return [
     ...range("Lightly shaded, not ruled out", chart.notRuledOut),
     ...range("Darker, as good", chart.asGood),
-    ...thinningNote(drawn, count, "trays", settings),
+    ...thinningNote(drawn, count, settings),
   ];
 }
 

@@ -36,11 +36,11 @@ export function thinPoints<Point>(
 }
 
 /** What a reader must know of thinned points; empty when all are drawn. */
-export function thinningNote(drawn: number, all: number, what: string, settings: NumberSettings): string[] {
+export function thinningNote(drawn: number, all: number, settings: NumberSettings): string[] {
   const write = (value: number) => formatQuantity({ value, unit: "factor" }, settings);
   return drawn < all
     ? [
-        `${write(drawn)} of ${write(all)} ${what} are drawn, spread evenly over the range of each group; the figures use all.`,
+        `${write(drawn)} of ${write(all)} trays are drawn, spread evenly over the range of each group; the figures use all.`,
       ]
     : [];
 }

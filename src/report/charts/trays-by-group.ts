@@ -159,7 +159,7 @@ export function traysByGroupSpecification(chart: TraysByGroupChart, place: Chart
     spec,
     notes: [
       ...(chart.pointName === undefined ? [] : [`Small marks are ${chart.pointName}s.`]),
-      ...thinningNote(points.length, chart.points.length, "trays", place.settings),
+      ...thinningNote(points.length, chart.points.length, place.settings),
       ...series.notes,
     ],
   };
