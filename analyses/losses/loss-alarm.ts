@@ -49,6 +49,9 @@ const mostCounted = 60;
 /** a cook as unlikely as this beside all others is left out of what is usual (of 100 steady ones, one) */
 const setAside = 0.01;
 
+/** a group whose losses are as likely as this beside its worst cook has nothing of its own: it is that cook */
+const ofOneCook = 0.05;
+
 /** Trays on which a cook is judged, and what was usual before it. */
 interface Check {
   name: string;
@@ -155,6 +158,21 @@ class Watch {
     return [...checks, { ...this.check(first, together, latest.flat()), lot }];
   }
 
+  /** Whether losses of trays from several cooks are those of one of them: beside it the others lost no more than is usual. */
+  isOfOneCook({ lot, members }: Check): boolean {
+    const lostIn = new Map<number, number>();
+    for (const tray of members) {
+      const own = this.lotOf[tray]!;
+      lostIn.set(own, (lostIn.get(own) ?? 0) + Number(isLost(this.trays[tray]!)));
+    }
+    if (lostIn.size < 2) return false;
+    const [worst] = [...lostIn].reduce((a, b) => (b[1] > a[1] ? b : a));
+    const others = members.filter((tray) => this.lotOf[tray] !== worst);
+    const { lost, trays } = this.usualBefore(lot, members);
+    const lostThere = others.filter((tray) => isLost(this.trays[tray]!)).length;
+    return tailsOf(others.length, lost, trays)[lostThere]! > ofOneCook;
+  }
+
   lostOf({ members }: Check): Tray[] {
     return members.flatMap((tray) => (isLost(this.trays[tray]!) ? [this.trays[tray]!] : []));
   }
@@ -208,8 +226,8 @@ function alarmChance(checks: ReadonlyArray<Check>, stretches: number): number {
 /**
  * Whether the latest cooks, or a jar, load, place, person or age of culture in them, lose more trays than is usual in the
  * book: the chance of as many, from the finished cooks before (a predictive chart), with a limit at which a grower whose
- * losses are as usual hears one false alarm a year over everything that is watched. Losses of a cook that still grows count
- * as soon as they are known: more can only be added.
+ * losses are as usual hears one false alarm a year over everything that is watched. What several cooks share is not named for
+ * the losses of one of them. Losses of a cook that still grows count as soon as they are known: more can only be added.
  * @param trays those recorded one by one and not asked about are used
  * @returns undefined where there is no cook, nor a day of inoculation
  * @source predictive chart: Bourazas, Kiagias and Tsiamyrtzis 2022, Journal of Quality Technology 54(4):367-391; expected
@@ -230,7 +248,7 @@ export function lossAlarm(trays: ReadonlyArray<Tray>, settings: Readonly<Setting
   const found = checks
     .filter(({ lot }) => lot >= lots.length - watched)
     .map((check) => ({ check, lost: watch.lostOf(check) }))
-    .filter(({ lost }) => lost.length > 0)
+    .filter(({ check, lost }) => lost.length > 0 && !watch.isOfOneCook(check))
     .map(({ check: { name, keys, level, lot, members, expected, tails }, lost }) => {
       const chance = tails[lost.length]!;
       return { name, keys, level, cook: lots[lot]!.name, lost, trays: members.length, expected, chance };

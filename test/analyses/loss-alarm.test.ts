@@ -51,6 +51,21 @@ test("the losses answer says it in one voice: the cook, what is usual, how often
   });
 });
 
+test("a bad cook is named, not the shelf it stood on nor the person who filled it", () => {
+  const named = Array.from({ length: 30 }, (_, seed) => {
+    const share = (_facts: unknown, cook: number) => (cook === 22 ? 0.7 : 0.08);
+    const trays = alarmBook({ ...steady, seed: seed + 1, cooks: 24, share }).map((tray) => {
+      const cook = Number(tray.batch!.slice(1));
+      return { ...tray, shelf: `S${cook % 3}`, operator: cook % 2 === 0 ? "Ada" : "Bo" };
+    });
+    const { worst, heard } = lossAlarm(trays, defaultSettings)!;
+    return heard ? worst!.keys.join() : "silent";
+  });
+  expect(named.filter((keys) => keys !== "silent").length).toBeGreaterThanOrEqual(20);
+  // five where whatever is least likely is named
+  expect(named.filter((keys) => /shelf|operator/.test(keys)).length).toBeLessThanOrEqual(2);
+});
+
 test("losses of a cook that still grows count at once; one never seen as usual hides nothing", () => {
   const trays = alarmBook(bad).map((tray) =>
     tray.batch === "C23" && tray.outcome === "good" ? { ...tray, outcome: "growing" as const } : tray,
