@@ -1,7 +1,8 @@
 import type { Trial } from "../../src/analysis.ts";
 import type { Suppositions } from "../../src/decisions/verdict/index.ts";
 import { hasEnded, type Tray } from "../../src/records/tray.ts";
-import { type TrayResponse, yieldPerStartedTray, yieldWeightOf } from "../comparison/tray-response.ts";
+import { yieldWeightOf } from "../../src/records/yield-weight.ts";
+import { type TrayResponse, yieldPerStartedTray } from "../comparison/tray-response.ts";
 import { bookCosts, bookPrices, meanNetPrice } from "./book-prices.ts";
 import { trayMoney } from "./tray-money.ts";
 

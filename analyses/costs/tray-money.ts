@@ -4,7 +4,7 @@ import { scopedTotals } from "../../src/costing/trays/cost-account.ts";
 import type { TrayCosts } from "../../src/costing/trays/tray-costs.ts";
 import { daysCharged } from "../../src/costing/trays/tray-life.ts";
 import { hasEnded, isLost, type Tray } from "../../src/records/tray.ts";
-import type { YieldWeight } from "../comparison/tray-response.ts";
+import type { YieldWeight } from "../../src/records/yield-weight.ts";
 import { type BookPrices, meanNetPrice } from "./book-prices.ts";
 
 /** What one finished record, a tray or a pool of trays, brought in, and how long it stood. */

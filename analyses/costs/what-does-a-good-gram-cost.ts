@@ -15,10 +15,10 @@ import type { CannotTell as CostCannotTell } from "../../src/costing/cannot-tell
 import { type CostAccount, costAccount } from "../../src/costing/trays/cost-account.ts";
 import type { TrayCosts } from "../../src/costing/trays/tray-costs.ts";
 import { batchFactor, doseFactor, gradeFactor } from "../../src/design/factor.ts";
+import { yieldWeightOf } from "../../src/records/yield-weight.ts";
 import { capital } from "../comparison/level-text.ts";
 import { missingTrays } from "../comparison/missing-trays.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
-import { yieldWeightOf } from "../comparison/tray-response.ts";
 import { bookCosts, costsWithGuesses } from "./book-prices.ts";
 import {
   costTable,

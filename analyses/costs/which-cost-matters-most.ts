@@ -1,8 +1,8 @@
 import type { Analysis, AnswerFront, CannotTell, Chart, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
 import { type CostSensitivity, costSensitivity } from "../../src/costing/trays/cost-sensitivity.ts";
 import type { TrayCosts } from "../../src/costing/trays/tray-costs.ts";
+import { yieldWeightOf } from "../../src/records/yield-weight.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
-import { yieldWeightOf } from "../comparison/tray-response.ts";
 import { bookCosts, bookPrices } from "./book-prices.ts";
 import { gramWord } from "./gram-cost.ts";
 import { draws, type MarginOutlook, marginOutlook, otherCostShare, usualDiscount } from "./margin-outlook.ts";

@@ -1,12 +1,13 @@
 import type { Analysis, Chart, Estimate, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
 import { cultureAgeFactor, type Factor, generationFactor } from "../../src/design/factor.ts";
 import { hasEnded, isLost } from "../../src/records/tray.ts";
+import { yieldWeightOf } from "../../src/records/yield-weight.ts";
 import { holmAdjustment } from "../../src/statistics/comparisons/p-value-adjustments.ts";
 import { mean } from "../../src/statistics/descriptive/mean.ts";
 import { inSentence } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { colonisationDays } from "../comparison/tray-days.ts";
-import { type TrayResponse, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
+import { type TrayResponse, yieldPerGoodTray } from "../comparison/tray-response.ts";
 import { cultureFront, cultureMissing, type Drift } from "./culture-front.ts";
 import { type CultureLayout, cultureLayout } from "./culture-layout.ts";
 import { cultureLossTrend, cultureTrend } from "./culture-trend.ts";

@@ -1,10 +1,11 @@
 import type { Analysis, Chart, Estimate, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
 import { doseFactor } from "../../src/design/factor.ts";
+import { yieldWeightOf } from "../../src/records/yield-weight.ts";
 import { mean } from "../../src/statistics/descriptive/mean.ts";
 import { agreementOfTrials } from "../../src/statistics/meta-analysis/agreement-of-trials.ts";
 import { randomEffectsSummary } from "../../src/statistics/meta-analysis/random-effects-summary.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
-import { yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
+import { yieldPerGoodTray } from "../comparison/tray-response.ts";
 import { effectIn, judgeTrial, sharedEffect } from "./effect-per-trial.ts";
 import { trialsOfBook } from "./trials-of-book.ts";
 import {

@@ -1,7 +1,8 @@
 import type { Answer, Outcome, Sentence, Trial } from "../../src/analysis.ts";
 import type { VariedThing } from "../../src/design/varied-things.ts";
+import { yieldWeightOf } from "../../src/records/yield-weight.ts";
 import { inRow, inSentence } from "../comparison/level-text.ts";
-import { yieldPerStartedTray, yieldWeightOf } from "../comparison/tray-response.ts";
+import { yieldPerStartedTray } from "../comparison/tray-response.ts";
 import { earningResponses } from "../costs/earning-responses.ts";
 import { treatmentAnswer } from "../treatment/treatment-answer.ts";
 import { decideTreatment, type TreatmentDecision } from "../treatment/treatment-decision.ts";

@@ -1,8 +1,8 @@
 import type { Sentence, Trial } from "../../src/analysis.ts";
 import { startedCount } from "../../src/design/arm.ts";
 import { daysBetween } from "../../src/measures/day-number.ts";
+import { yieldWeightOf } from "../../src/records/yield-weight.ts";
 import { mean } from "../../src/statistics/descriptive/mean.ts";
-import { yieldWeightOf } from "../comparison/tray-response.ts";
 import { type PlaceMoney, placeMoney } from "../process/flush-money.ts";
 import { freshTrays, laterFlushes } from "../process/flush-shares.ts";
 import type { DueTray, DueTrays } from "./due-trays.ts";

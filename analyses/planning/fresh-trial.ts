@@ -1,5 +1,5 @@
 import type { CannotTell, Sentence, Trial } from "../../src/analysis.ts";
-import type { YieldWeight } from "../comparison/tray-response.ts";
+import type { YieldWeight } from "../../src/records/yield-weight.ts";
 import type { BookSpread } from "./book-spread.ts";
 import { type MoreTraysInput, moreNeeded, wantedChance } from "./trays-needed.ts";
 import { worthwhileDifference } from "./worthwhile-difference.ts";

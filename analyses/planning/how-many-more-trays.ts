@@ -11,9 +11,10 @@ import type {
 } from "../../src/analysis.ts";
 import { armsOf } from "../../src/design/arm.ts";
 import { doseFactor } from "../../src/design/factor.ts";
+import { type YieldWeight, yieldWeightOf } from "../../src/records/yield-weight.ts";
 import { inSentence } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
-import { observe, type YieldWeight, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
+import { observe, yieldPerGoodTray } from "../comparison/tray-response.ts";
 import { type BookDose, bookDoseDecision } from "../treatment/book-dose-decision.ts";
 import { cannotTellWords } from "../treatment/cannot-tell-words.ts";
 import { amountWord, leftPart, leftUnit } from "../treatment/dose-words.ts";

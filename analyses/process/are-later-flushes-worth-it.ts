@@ -1,8 +1,8 @@
 import type { Analysis, Answer, Estimate, Excluded, Outcome, Sentence, Trial } from "../../src/analysis.ts";
 import { hasEnded, pickingsOf } from "../../src/records/tray.ts";
+import { type YieldWeight, yieldWeightOf } from "../../src/records/yield-weight.ts";
 import { type RateDifference, rateDifference } from "../../src/statistics/groups/rate-difference.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
-import { type YieldWeight, yieldWeightOf } from "../comparison/tray-response.ts";
 import { flushMoney } from "./flush-money.ts";
 import { type FreshTray, freshTrays, type LaterFlushes, laterFlushes } from "./flush-shares.ts";
 import { flushChart, flushMoneyTable, flushTable } from "./flush-tables.ts";

@@ -1,7 +1,7 @@
 import type { Trial } from "../../src/analysis.ts";
 import { daysCharged } from "../../src/costing/trays/tray-life.ts";
 import { hasEnded } from "../../src/records/tray.ts";
-import type { YieldWeight } from "../comparison/tray-response.ts";
+import type { YieldWeight } from "../../src/records/yield-weight.ts";
 import { bookPrices, meanNetPrice } from "../costs/book-prices.ts";
 import type { FreshTray, LaterFlushes } from "./flush-shares.ts";
 

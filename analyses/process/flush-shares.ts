@@ -1,6 +1,6 @@
 import { dayNumber } from "../../src/measures/day-number.ts";
 import { hasEnded, pickingsOf, type Tray } from "../../src/records/tray.ts";
-import type { YieldWeight } from "../comparison/tray-response.ts";
+import type { YieldWeight } from "../../src/records/yield-weight.ts";
 
 /** A good tray with a later flush, picked apart. */
 export interface LaterFlushes {

@@ -1,8 +1,8 @@
 import type { Chart, Table } from "../../src/analysis.ts";
 import { daysBetween } from "../../src/measures/day-number.ts";
 import { pickingsOf } from "../../src/records/tray.ts";
+import type { YieldWeight } from "../../src/records/yield-weight.ts";
 import { mean } from "../../src/statistics/descriptive/mean.ts";
-import type { YieldWeight } from "../comparison/tray-response.ts";
 import type { FlushMoney } from "./flush-money.ts";
 import type { LaterFlushes } from "./flush-shares.ts";
 

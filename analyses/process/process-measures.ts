@@ -3,9 +3,10 @@ import { doseFactor, type Factor, gradeFactor, supplementAmountFactor } from "..
 import { hasBlocks } from "../../src/design/layout.ts";
 import { dryingRatio } from "../../src/measures/drying-ratio.ts";
 import type { Tray } from "../../src/records/tray.ts";
+import { yieldWeightOf } from "../../src/records/yield-weight.ts";
 import type { Lot } from "../comparison/cooks-in-order.ts";
 import { colonisationDays, harvestDays } from "../comparison/tray-days.ts";
-import { type TrayResponse, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
+import { type TrayResponse, yieldPerGoodTray } from "../comparison/tray-response.ts";
 
 /** Grams fresh for one gram dried, of a good tray weighed both ways. */
 const dryingRatioOfTray: TrayResponse = {

@@ -2,9 +2,10 @@ import type { Trial } from "../../src/analysis.ts";
 import { startedCount } from "../../src/design/arm.ts";
 import { countedEnds } from "../../src/records/ended-cooks.ts";
 import { isLost } from "../../src/records/tray.ts";
+import type { YieldWeight } from "../../src/records/yield-weight.ts";
 import { wilsonInterval } from "../../src/statistics/counts/proportion-interval.ts";
 import { meanInterval } from "../../src/statistics/descriptive/mean-interval.ts";
-import { type YieldWeight, yieldPerGoodTray } from "../comparison/tray-response.ts";
+import { yieldPerGoodTray } from "../comparison/tray-response.ts";
 import { decideTreatment, thingsOf } from "../treatment/treatment-decision.ts";
 import { differenceEstimate } from "../treatment/treatment-tables.ts";
 

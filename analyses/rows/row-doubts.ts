@@ -2,7 +2,7 @@ import type { Trial } from "../../src/analysis.ts";
 import { doubtfulTrays, sheetWideFlags, unflaggedTrays } from "../../src/records/doubtful-trays.ts";
 import type { Issue } from "../../src/records/issue.ts";
 import type { Tray } from "../../src/records/tray.ts";
-import { yieldWeightOf } from "../comparison/tray-response.ts";
+import { yieldWeightOf } from "../../src/records/yield-weight.ts";
 import { type BookFact, bookFacts, factChanged } from "./book-facts.ts";
 
 /** Trays with rows in doubt, and the main figures with and without them. */

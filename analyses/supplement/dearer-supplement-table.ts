@@ -1,7 +1,7 @@
 import type { Table } from "../../src/analysis.ts";
 import type { Decision, Gain, JudgedGain } from "../../src/decisions/verdict/index.ts";
+import type { YieldWeight } from "../../src/records/yield-weight.ts";
 import { inSentence } from "../comparison/level-text.ts";
-import type { YieldWeight } from "../comparison/tray-response.ts";
 import type { SupplementCost } from "../costs/supplement-costs.ts";
 import type { TreatmentDecision } from "../treatment/treatment-decision.ts";
 import type { DearerPays } from "./supplement-money.ts";

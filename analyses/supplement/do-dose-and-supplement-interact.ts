@@ -1,9 +1,9 @@
 import type { Analysis, CannotTell, Outcome, Sentence, Trial } from "../../src/analysis.ts";
 import { type ComparedTray, decideInteraction } from "../../src/decisions/verdict/index.ts";
 import { mostLevels, type VariedThing } from "../../src/design/varied-things.ts";
+import { yieldWeightOf } from "../../src/records/yield-weight.ts";
 import { inSentence } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
-import { yieldWeightOf } from "../comparison/tray-response.ts";
 import { levelIn } from "../treatment/compared-trays.ts";
 import { type TreatmentDecision, thingsOf } from "../treatment/treatment-decision.ts";
 import { yieldDecision } from "../treatment/what-changed-the-yield.ts";

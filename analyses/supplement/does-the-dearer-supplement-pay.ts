@@ -1,9 +1,9 @@
 import type { Analysis, CannotTell, Outcome, Trial } from "../../src/analysis.ts";
 import { gainsOver, judgeGain } from "../../src/decisions/verdict/index.ts";
 import type { VariedThing } from "../../src/design/varied-things.ts";
+import { yieldWeightOf } from "../../src/records/yield-weight.ts";
 import { inSentence } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
-import { yieldWeightOf } from "../comparison/tray-response.ts";
 import { bookPrices } from "../costs/book-prices.ts";
 import { dosePrices } from "../costs/dose-prices.ts";
 import { type SupplementCost, supplementCosts } from "../costs/supplement-costs.ts";

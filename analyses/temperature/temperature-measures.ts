@@ -1,13 +1,9 @@
 import type { Trial } from "../../src/analysis.ts";
 import type { Suppositions } from "../../src/decisions/verdict/index.ts";
 import type { VariedThing } from "../../src/design/varied-things.ts";
+import { yieldWeightOf } from "../../src/records/yield-weight.ts";
 import { harvestDays } from "../comparison/tray-days.ts";
-import {
-  type TrayResponse,
-  yieldPerGoodTray,
-  yieldPerStartedTray,
-  yieldWeightOf,
-} from "../comparison/tray-response.ts";
+import { type TrayResponse, yieldPerGoodTray, yieldPerStartedTray } from "../comparison/tray-response.ts";
 import { earningResponses, energyResponse } from "../costs/earning-responses.ts";
 import { decideTreatment, type TreatmentDecision } from "../treatment/treatment-decision.ts";
 import type { ResponseWords } from "../treatment/verdict-words.ts";

@@ -27,7 +27,8 @@ import {
 import type { VariedThing } from "../../src/design/varied-things.ts";
 import { endsOf } from "../../src/records/ends.ts";
 import { hasEnded, isLost, type Tray } from "../../src/records/tray.ts";
-import { type YieldWeight, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
+import { type YieldWeight, yieldWeightOf } from "../../src/records/yield-weight.ts";
+import { yieldPerGoodTray } from "../comparison/tray-response.ts";
 import { bookPrices } from "../costs/book-prices.ts";
 import { type DosePrices, dosePrices } from "../costs/dose-prices.ts";
 import { doseWork } from "../costs/dose-work.ts";

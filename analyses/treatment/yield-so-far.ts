@@ -1,7 +1,8 @@
 import type { AnswerFront, Sentence, Trial } from "../../src/analysis.ts";
 import { startedCount } from "../../src/design/arm.ts";
+import { type YieldWeight, yieldWeightOf } from "../../src/records/yield-weight.ts";
 import { levelLabel } from "../comparison/level-text.ts";
-import { type YieldWeight, yieldPerGoodTray, yieldWeightOf } from "../comparison/tray-response.ts";
+import { yieldPerGoodTray } from "../comparison/tray-response.ts";
 import type { TreatmentDecision } from "./treatment-decision.ts";
 import { levelOf } from "./verdict-words.ts";
 

@@ -2,6 +2,7 @@ import type { AnsweredQuestion } from "../analysis.ts";
 import { variedLevels } from "../design/varied-levels.ts";
 import type { Book } from "../records/book.ts";
 import { hasEnded } from "../records/tray.ts";
+import { yieldWeightOf } from "../records/yield-weight.ts";
 import { formatQuantity, formatRange, sentenceText } from "../report/format-quantity.ts";
 import { bookLine, titleOf } from "../report/front/book-head.tsx";
 import { frontAnswers, nextThings, waitingGroups } from "../report/front/choose-front.ts";
@@ -37,8 +38,8 @@ function answerLines({ outcome, name }: AnsweredQuestion, { settings }: Book, wi
 function fewTraysLines(book: Book): string[] {
   if (!hasFewTrays(book)) return [];
   const { settings, trays } = book;
-  const dried = trays.some(({ dryGrams }) => dryGrams !== undefined) ? "dry" : "fresh";
-  const groups = groupsOf(book, variedLevels(trays, settings.varied));
+  const dried = yieldWeightOf(book) ?? "dry";
+  const groups = groupsOf(book, variedLevels(trays, settings.varied), dried);
   const width = Math.max(...groups.map(({ name }) => name.length));
   return groups.map(({ name, trays: own, weights }) => {
     const ended = own.filter(hasEnded);

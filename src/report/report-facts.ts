@@ -2,6 +2,7 @@ import { type VariedLevels, variedLevels } from "../design/varied-levels.ts";
 import type { Book } from "../records/book.ts";
 import type { Settings } from "../records/setting.ts";
 import { doseOf, type Tray } from "../records/tray.ts";
+import { gramsOf, type YieldWeight, yieldWeightOf } from "../records/yield-weight.ts";
 import { classPart } from "./charts/chart-place.ts";
 import { formatQuantity, type NumberSettings } from "./format-quantity.ts";
 import { visibleText } from "./visible-text.ts";
@@ -9,6 +10,8 @@ import { visibleText } from "./visible-text.ts";
 /** What every part of a report is written with. */
 export interface ReportFacts {
   settings: Settings;
+  /** the weight by which trays are told */
+  weight: YieldWeight;
   /** doses tried, in mL, ascending: each keeps its colour and shape everywhere; empty where something else varied */
   doses: ReadonlyArray<number>;
   /** the levels by which trays are grouped and marked: the doses where those differ */
@@ -40,7 +43,14 @@ export const dosesOf = (trays: ReadonlyArray<Tray>): number[] =>
 export function reportFacts(book: Book, isLive: boolean): ReportFacts {
   const levels = variedLevels(book.trays, book.settings.varied);
   const doses = levels.what === "dose" ? levels.values : [];
-  return { settings: book.settings, doses, levels, isLive, pickOf: pickNamesOf(book) };
+  return {
+    settings: book.settings,
+    weight: yieldWeightOf(book) ?? "dry",
+    doses,
+    levels,
+    isLive,
+    pickOf: pickNamesOf(book),
+  };
 }
 
 /** A level as it is written: "9 mL", "100 g", "5 %", or its name. */
@@ -54,15 +64,6 @@ export function levelName({ unit, names }: VariedLevels, value: number, settings
 /** The place on the page of a question. */
 export const placeOf = (question: string): string => `q-${question}`;
 
-/** The weight that tells how a tray did: dry where any tray has it, else fresh. */
-export function weightOf(trays: ReadonlyArray<Tray>): (tray: Tray) => number | undefined {
-  const isDry = trays.some(({ dryGrams }) => dryGrams !== undefined);
-  return ({ dryGrams, freshGrams, traysInPool }) => {
-    const total = isDry ? dryGrams : freshGrams;
-    return total === undefined ? undefined : total / traysInPool;
-  };
-}
-
 /** results a dose must have before a report is more than a list of what the trays gave */
 const enough = 4;
 /** results of a single dose that are seen at a glance: two loads */
@@ -72,8 +73,10 @@ const fewOfOne = 12;
  * Whether trays have ended, and no dose (or the book as a whole, where none is stated) has the results that a comparison
  * starts from, or there are few and nothing to compare.
  */
-export function hasFewTrays({ trays, settings }: Pick<Book, "trays" | "settings">): boolean {
-  const weight = weightOf(trays);
+export function hasFewTrays(book: Pick<Book, "trays" | "settings" | "products" | "unread">): boolean {
+  const { trays, settings } = book;
+  const kind = yieldWeightOf(book);
+  const weight = (tray: Tray) => kind && gramsOf(tray, kind);
   const results = new Map<number | string, number>();
   for (const tray of trays) {
     if (tray.outcome === "good" && weight(tray) === undefined) continue;

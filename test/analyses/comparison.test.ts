@@ -5,15 +5,11 @@ import { capital, inRow, inSentence, levelLabel, levelName, theThing } from "../
 import { missingTrays } from "../../analyses/comparison/missing-trays.ts";
 import { noAnswer } from "../../analyses/comparison/no-answer.ts";
 import { colonisationDays, harvestDays, lastDateOf } from "../../analyses/comparison/tray-days.ts";
-import {
-  observe,
-  yieldPerGoodTray,
-  yieldPerStartedTray,
-  yieldWeightOf,
-} from "../../analyses/comparison/tray-response.ts";
+import { observe, yieldPerGoodTray, yieldPerStartedTray } from "../../analyses/comparison/tray-response.ts";
 import { batchFactor, doseFactor, freeFactor, strainFactor } from "../../src/design/factor.ts";
 import type { Product } from "../../src/records/product.ts";
 import { hasEnded, isLost, type Outcome, type Tray } from "../../src/records/tray.ts";
+import { yieldWeightOf } from "../../src/records/yield-weight.ts";
 import { tray } from "../costing/sample-records.ts";
 import { trialOfTrays } from "./demo-records.ts";
 
@@ -173,9 +169,10 @@ test("lost and finished trays by what became of them", () => {
   expect(which(hasEnded)).toEqual(["good", "contaminated", "failed", "discarded"]);
 });
 
-test("yields are of dry weight where half as many good trays have one as a fresh weight", () => {
-  const weight = (dry: number, fresh: number, other: Partial<Tray> = {}) =>
+test("yields are of dry weight where four good trays have one for five with a fresh weight; where dried goods are sold, two", () => {
+  const weight = (dry: number, fresh: number, other: Partial<Tray> = {}, form?: Product["form"]) =>
     yieldWeightOf({
+      products: form === undefined ? [] : [{ form } as Product],
       trays: [
         ...Array.from({ length: dry }, () => tray({ dryGrams: 30 })),
         ...Array.from({ length: fresh }, () => tray({ freshGrams: 300 })),
@@ -186,9 +183,10 @@ test("yields are of dry weight where half as many good trays have one as a fresh
   expect(weight(0, 0, { outcome: "failed", dryGrams: 3, freshGrams: 30 })).toBeUndefined();
   expect(weight(1, 0)).toBe("dry");
   expect(weight(0, 1)).toBe("fresh");
-  expect(weight(2, 4)).toBe("dry");
-  expect(weight(2, 5)).toBe("fresh");
-  expect(weight(2, 4, { outcome: "failed", freshGrams: 30 })).toBe("dry");
+  expect(weight(4, 5)).toBe("dry");
+  expect(weight(3, 5)).toBe("fresh");
+  expect(weight(4, 5, { outcome: "failed", freshGrams: 30 })).toBe("dry");
+  expect([weight(2, 4, {}, "dried"), weight(2, 5, {}, "powder")]).toEqual(["dry", "fresh"]);
 });
 
 test("yields are of fresh weight where nothing else is sold, as far as the list of products could be read", () => {

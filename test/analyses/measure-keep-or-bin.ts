@@ -1,10 +1,10 @@
-import { yieldWeightOf } from "../../analyses/comparison/tray-response.ts";
 import { dueTrays } from "../../analyses/due/due-trays.ts";
 import { type KeepOrBin, keepOrBin } from "../../analyses/due/keep-or-bin.ts";
 import { placeMoney } from "../../analyses/process/flush-money.ts";
 import { freshTrays } from "../../analyses/process/flush-shares.ts";
 import { type YearTray, yearTrays, yearTruth } from "../../data-samples/first-year.ts";
 import { dateOfDay, dayNumber } from "../../src/measures/day-number.ts";
+import { yieldWeightOf } from "../../src/records/yield-weight.ts";
 import { line, product } from "../costing/sample-records.ts";
 import { recordsOn } from "./measure-year.ts";
 import { moneyTrial } from "./money-books.ts";

@@ -1,7 +1,7 @@
 import { render } from "preact";
-import { yieldWeightOf } from "../../../analyses/comparison/tray-response.ts";
 import { bookCosts, bookPrices, meanNetPrice } from "../../../analyses/costs/book-prices.ts";
 import { productName } from "../../../analyses/costs/product-name.ts";
+import { yieldWeightOf } from "../../records/yield-weight.ts";
 import { visibleText } from "../../report/visible-text.ts";
 import { currencyName, writeNumber } from "../../report/write-number.ts";
 import type { SheetName } from "../model/live-sheet.ts";

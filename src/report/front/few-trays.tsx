@@ -2,11 +2,12 @@ import type { AnsweredQuestion } from "../../analysis.ts";
 import type { VariedLevels } from "../../design/varied-levels.ts";
 import type { Book } from "../../records/book.ts";
 import { hasEnded, isLost, type Tray } from "../../records/tray.ts";
+import { gramsOf, type YieldWeight } from "../../records/yield-weight.ts";
 import { lettersClass } from "../charts/chart-place.ts";
 import { chartFontSize } from "../charts/chart-theme.ts";
 import { letterWidth } from "../charts/letter-width.ts";
 import { formatQuantity, formatRange, type NumberSettings } from "../format-quantity.ts";
-import { levelName, type ReportFacts, weightOf } from "../report-facts.ts";
+import { levelName, type ReportFacts } from "../report-facts.ts";
 import { shownSentence } from "../shown-sentence.tsx";
 import { visibleText } from "../visible-text.ts";
 import { DoseShape } from "./dose-shape.tsx";
@@ -14,8 +15,7 @@ import { ByLevel, type DoseGroup, mean } from "./few-trays-table.tsx";
 import { certaintyOf, VerdictMark } from "./verdict-mark.tsx";
 
 /** The trays of each dose, or of each level of what else varied, with their weights. */
-export function groupsOf({ trays, settings }: Book, levels: VariedLevels): DoseGroup[] {
-  const weight = weightOf(trays);
+export function groupsOf({ trays, settings }: Book, levels: VariedLevels, weight: YieldWeight): DoseGroup[] {
   return [...levels.values, undefined]
     .map((dose): DoseGroup => {
       const own = trays.filter((tray) => levels.levelOf(tray) === dose);
@@ -24,7 +24,7 @@ export function groupsOf({ trays, settings }: Book, levels: VariedLevels): DoseG
         name: dose === undefined ? `no ${levels.what}` : levelName(levels, dose, settings),
         trays: own,
         weights: own.flatMap((tray) => {
-          const grams = weight(tray);
+          const grams = gramsOf(tray, weight);
           return tray.outcome === "good" && grams !== undefined ? [{ tray, grams }] : [];
         }),
       };
@@ -220,9 +220,9 @@ export function FewTrays({
   answers: ReadonlyArray<AnsweredQuestion>;
   facts: ReportFacts;
 }) {
-  const groups = groupsOf(book, facts.levels);
+  const { weight: weightName } = facts;
+  const groups = groupsOf(book, facts.levels, weightName);
   const { what } = facts.levels;
-  const weightName = book.trays.some(({ dryGrams }) => dryGrams !== undefined) ? "dry" : "fresh";
   const yieldAnswer = answers.find(({ id, outcome }) => id === "what-changed-the-yield" && outcome.kind === "answer");
   return (
     <>

@@ -1,10 +1,11 @@
 import type { VariedLevels } from "../../design/varied-levels.ts";
 import { hasEnded, isLost, type Tray } from "../../records/tray.ts";
+import { gramsOf } from "../../records/yield-weight.ts";
 import { doseIndex, pickNames } from "../charts/chart-place.ts";
 import { formatQuantity } from "../format-quantity.ts";
 import { DoseShape } from "../front/dose-shape.tsx";
 import { PickName } from "../questions/pick-name.tsx";
-import { levelName, type ReportFacts, weightOf } from "../report-facts.ts";
+import { levelName, type ReportFacts } from "../report-facts.ts";
 import { labelText } from "../visible-text.ts";
 
 /** trays shown with their weight; up to `mostMarks` one mark each; beyond, counts by cook and dose */
@@ -132,14 +133,13 @@ function Counts({ trays, facts }: { trays: ReadonlyArray<Tray>; facts: ReportFac
 
 /** The wall: a row a cook, a mark a tray, its weight beside it; a cross was lost, a dashed outline still grows. */
 export function TrayWall({ trays, facts }: { trays: ReadonlyArray<Tray>; facts: ReportFacts }) {
-  const weight = weightOf(trays);
   if (trays.length > mostMarks) return <Counts trays={trays} facts={facts} />;
   const hasNumbers = trays.length <= mostNumbers;
   return (
     <>
       <p class="note">
-        Every tray: a row is a cook{hasNumbers ? ", the number its weight in g" : ""}; a cross was lost, a dashed
-        outline is still growing.
+        Every tray: a row is a cook{hasNumbers ? `, the number its ${facts.weight} weight in g` : ""}; a cross was lost,
+        a dashed outline is still growing.
       </p>
       <div class={hasNumbers ? "wall" : "wall bare"}>
         {rowsOf(trays, facts.levels).map(([cook, cookTrays]) => (
@@ -150,7 +150,7 @@ export function TrayWall({ trays, facts }: { trays: ReadonlyArray<Tray>; facts: 
             {hasNumbers ? (
               <ul>
                 {cookTrays.map((tray, index) => (
-                  <TrayItem key={index} tray={tray} grams={weight(tray)} facts={facts} />
+                  <TrayItem key={index} tray={tray} grams={gramsOf(tray, facts.weight)} facts={facts} />
                 ))}
               </ul>
             ) : (
