@@ -311,6 +311,22 @@ const typed: Typed[] = [
     "Tray,ml,Fresh g\n1,5,>200\n2,5,<250\n3,10,230\n4,10,200-250\n5,10,200+\n",
     "1 5 - - ?|2 5 - - ?|3 10 230 - good|4 10 - - ?|5 10 - - ?",
   ],
+  [
+    "a second weight by its number may be more of the first, or the same again",
+    "Bolsa;CL (ml);Primera cosecha;Peso (g);Segunda cosecha;Peso 2 (g)\n1;5;28 mar 2026;150;12 abr 2026;60\n2;8;28 mar 2026;170;14 abr 2026;70\n",
+    "1 5 - - asked/good|2 8 - - asked/good",
+  ],
+  [
+    "weights that may be more of the first",
+    "Tray,LC ml,Fresh g,Extra g,Dry g\n1,5,150,60,21\n2,8,170,70,24\n",
+    "1 5 - 21 good|2 8 - 24 good",
+  ],
+  ["an ordinal beside a weight", "Tray,LC ml,Fresh g,2nd\n1,5,150,60\n2,8,170,70\n", "1 5 - - asked|2 8 - - asked"],
+  [
+    "notes of what was not weighed",
+    "Tray,LC ml,Fresh g,Notes\n1,5,205,\n2,5,,forgot to weigh but about the same as 1\n3,8,230,\n4,8,,gave to a neighbour\n5,8,,not weighed yet\n",
+    "1 5 205 - good|2 5 - - asked|3 8 230 - good|4 8 - - asked|5 8 - - growing/good/asked",
+  ],
 ];
 
 test.each(typed)("%s", async (_, sheets, truth) => {

@@ -5,6 +5,7 @@ import { summaryKind } from "../../records/words/summary-label.ts";
 import { byCells, needsCells, nothingKnown } from "./by-cells.ts";
 import type { ColumnDoubt, ColumnMeaning, ColumnPin } from "./column-plan.ts";
 import type { ColumnProfile } from "./column-profile.ts";
+import { setFurtherAside } from "./further-weights.ts";
 import { headerParts } from "./header-unit.ts";
 import { aMean, aNumber, has, meaningsOfHeader, saysNoState } from "./match-columns.ts";
 import {
@@ -188,6 +189,7 @@ export function claimColumns(
   const out: Claims = { taken: new Map(), doubts: new Map(), second: new Map() };
   const options = header.map((name, index) => optionsOf(name, pinned[index]));
   setNumbersAside(header, options);
+  setFurtherAside(header, options, pinned, out.doubts);
   setRevisedAside(header, options, pinned, out.doubts);
   setGrossAside(header, options, pinned, out.doubts);
   if (remark !== undefined) setRemarkedAside(header, options, pinned, out.doubts, remark);

@@ -76,7 +76,10 @@ export function meaningsOfHeader(header: string, asWritten = false): ColumnMeani
 const gramsOfEach = new RegExp(`^\\W*g\\W*(?:/|(?:a|${perWords})\\b)\\s*\\p{L}+\\W*$`, "iu");
 /** "Fresh date" is the day of the harvest, and no weight; a date of what has no day of its own is nothing known. */
 function asDay(meaning: ColumnMeaning): ColumnMeaning[] {
-  if (!["mass", "volume"].includes(harvestField(meaning.field).kind)) return [meaning];
+  const { kind } = harvestField(meaning.field);
+  // a "Data szczep." is no strain
+  if (kind === "text" && !isThing(meaning)) return [];
+  if (!["mass", "volume"].includes(kind)) return [meaning];
   const day = dayOf[meaning.field];
   return day === undefined ? [] : [{ ...meaning, field: day, unit: "" }];
 }

@@ -106,7 +106,7 @@ function sayDoubts(file: string, header: ReadonlyArray<string>, { doubts, second
         severity: "error",
         reason: `${names} could all be ${doubt.field}: none of them is read until one is chosen`,
         expected: "one column for each field",
-        action: `Add the line ${example(file, name, doubt.field)} to columns.csv for the right one, and factor for the others`,
+        action: `Add the line ${example(file, name, doubt.field)} to columns.csv for the right one, and factor for the others${doubt.field === "fresh_g" || doubt.field === "dry_g" ? "; pickings to be added up are named Flush 1 g, Flush 2 g" : ""}`,
       });
     }
   }

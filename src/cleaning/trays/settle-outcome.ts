@@ -1,5 +1,7 @@
 import type { Issue } from "../../records/issue.ts";
 import { isLoss, type Outcome, sourceOf, sourcesOf } from "../../records/tray.ts";
+import { fold } from "../../records/words/fold.ts";
+import { phrasesOf } from "../../records/words/languages.ts";
 import { isVoid } from "../../records/words/void-words.ts";
 import { includesContainer } from "../rules/container-included.ts";
 import { outcomesExpected as expected, readOutcome } from "../values/outcome-words.ts";
@@ -50,6 +52,13 @@ export const weighedWith = (note: string): number | undefined => weighed.exec(no
 /** A note that says that something else is in the weight: another tray, or what the mushrooms lay in. */
 const saysMoreWeighed = (note: string): boolean =>
   weighed.test(note) || ((gross.test(note) || boxed.test(note)) && includesContainer(note));
+
+const notWeighed = phrasesOf((words) => words.missing["not weighed"])
+  .map(fold)
+  .filter((phrase) => phrase.includes(" ") && /weig|wog|wieg|pes|zwa/.test(phrase));
+/** "forgot to weigh, about as the others": picked, and not "not weighed yet". */
+const saysNotWeighed = (note: string): boolean =>
+  notWeighed.some((phrase) => new RegExp(`(?<!\\p{L})${phrase}(?!\\p{L})(?! yet)`, "u").test(fold(note)));
 
 interface Settled {
   outcome: Outcome;
@@ -138,10 +147,10 @@ function inferOutcome(
   if (says === "drying") return inferred("good", "it is drying, so it was picked");
   if (fromNote === "asked")
     return asked("note-unclear", "the note may speak of a loss, and nothing else says what became of the tray");
-  if (draft.note !== undefined && readOutcome(draft.note)?.picked === true)
+  if (draft.note !== undefined && (saysNotWeighed(draft.note) || readOutcome(draft.note)?.picked === true))
     return asked(
       "picked-in-note",
-      "the note says that it was picked, and neither a weight nor a day of harvest says how it went",
+      "the note says that it was picked, weighed or not, and neither a weight nor a day of harvest says how it went",
     );
   if (isVoid(draft.note ?? "")) return asked("row-void", "the note says that the row is not to be counted");
   return besides(draft, log) ?? inferred("growing", "it has neither weight nor harvest date");

@@ -23,7 +23,7 @@ export const dutch: Vocabulary = {
     supplement_grade: "kwaliteit|klasse|merk|leverancier supplement",
     supplement_g: "supplement g|zemelen g|bijvoeding g|dosering supplement",
     inoculum_ml:
-      "entvolume|entstof|hoeveelheid entstof|vloeibare cultuur|LC|LC ml|dosis|ml per zak|entmateriaal|?ml|entdosis|hoeveelheid LC",
+      "entvolume|ent ml|entstof|hoeveelheid entstof|vloeibare cultuur|LC|LC ml|dosis|ml per zak|entmateriaal|?ml|entdosis|hoeveelheid LC",
     spawn_g: "broed|graanbroed|hoeveelheid broed|korrelbroed|?dosis",
     spawn_pct: "broedpercentage|broed %|entpercentage|?dosis|?broed|?hoeveelheid broed",
     added_liquid_ml: "toegevoegd water|water ml|bijgevoegd water|bouillon ml",

@@ -152,7 +152,7 @@ export const english: Vocabulary = {
     pending: "pending|waiting|tbd|tbc|to come|later|open|not yet|to be done",
     spent: "spent|retired|exhausted|last flush done",
   },
-  picked: "harvested|picked|sold|gave away|given away|eaten|cropped",
+  picked: "harvested|picked|sold|gave away|given away|gave to|gave it|gave them|gifted|ate it|ate them|eaten|cropped",
   unsure:
     "gone off|went off|green|bin|dead|died|sour|rot|lost|dropped|broken|broke|torn|bad|nothing|cooked|cont|stall|pins|infection|blotch|lipstick|trash|spent|flies|mites|rats|mice|slugs|abort|aborts|aborted|stalled|spilled|spilt|destroyed|culled|dried up|dried out|overheated|bacteria|compost|dud|toss|scrapped|black mold",
   likeLosses:
