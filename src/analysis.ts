@@ -90,6 +90,8 @@ interface OutcomeBase extends AnswerFront {
   caveats: Sentence[];
   /** what is missing from its money or doubtful in it, said once for all answers: "without: shed rent" */
   withoutMoney?: string;
+  /** which way that moves what everything seems to cost, as a sentence; absent where it moves no cost, or may */
+  moneyLooks?: string;
 }
 
 /** What the data say. */

@@ -53,10 +53,19 @@ export const doubtsThatMove = (doubts: ReadonlyArray<MoneyDoubt>, what: "trays a
   doubts.filter(({ moves }) => what === "products" || moves === "every cost");
 
 /** Which way what is left out moves what things cost, as the reader sees it now. */
-export const looksLike = (doubts: ReadonlyArray<MoneyDoubt>): "lower" | "higher" | "other" => {
+const looksLike = (doubts: ReadonlyArray<MoneyDoubt>): "lower" | "higher" | "other" => {
   const ways = new Set(doubts.map(({ cameBack = "" }) => cameBack));
   return ways.size !== 1 || ways.has("perhaps") ? "other" : ways.has("sure") ? "higher" : "lower";
 };
+
+/** Which way what is left out moves what everything seems to cost, as a sentence; "" where nothing of costs is left out. */
+export function looksText(doubts: ReadonlyArray<MoneyDoubt>): string {
+  const missing = doubtsThatMove(doubts, "trays and grams").filter(({ effect }) => effect !== "doubtful");
+  const looks = { lower: "cheaper than it is", higher: "dearer than it is", other: "other than it is" };
+  return missing.length === 0
+    ? ""
+    : `Without ${missing.length === 1 ? missing[0]!.name : "them"} everything looks ${looks[looksLike(missing)]}.`;
+}
 
 /** What trays and grams cost is no less than shown where a line is left out or counted in part; no more where money came back. */
 export function boundOfCosts(doubts: ReadonlyArray<MoneyDoubt>): "at least" | "at most" | "" {
@@ -123,6 +132,7 @@ export function saidWithDoubts(outcome: Outcome, doubts: ReadonlyArray<MoneyDoub
     ...withNext,
     ...(said.figure === undefined ? {} : { figure: doubtedFigure(said.figure, doubts) }),
     withoutMoney: withoutText(doubts),
+    ...(looksText(doubts) === "" ? {} : { moneyLooks: looksText(doubts) }),
     sentence: [...said.sentence, ` ${without}`],
     tables: said.tables.map((table) => ({
       ...table,

@@ -1,4 +1,4 @@
-import { doubtSentence, looksLike, withoutText } from "../../analyses/costs/money-doubts.ts";
+import { doubtSentence, looksText, withoutText } from "../../analyses/costs/money-doubts.ts";
 import type { MoneyDoubt } from "../costing/lines/money-doubt.ts";
 import type { Settings } from "../records/setting.ts";
 import { sentenceText } from "../report/format-quantity.ts";
@@ -10,15 +10,9 @@ const mostPrinted = 8;
 export function missingMoneyLines(doubts: ReadonlyArray<MoneyDoubt>, settings: Settings): string[] {
   if (doubts.length === 0) return [];
   const rest = doubts.length - mostPrinted;
-  const missing = doubts.filter(({ effect }) => effect !== "doubtful");
-  const looks = { lower: "cheaper than it is", higher: "dearer than it is", other: "other than it is" };
-  const saying =
-    missing.length === 0
-      ? ""
-      : ` Without ${missing.length === 1 ? "it" : "them"} everything looks ${looks[looksLike(missing)]}.`;
   return [
     "",
-    `Money is ${withoutText(doubts)}.${saying}`,
+    `Money is ${withoutText(doubts)}. ${looksText(doubts)}`.trim(),
     ...doubts.slice(0, mostPrinted).map((doubt) => `  ${sentenceText(doubtSentence(doubt), settings)}`),
     ...(rest > 0 ? [`  and ${rest} more; see the log`] : []),
   ];

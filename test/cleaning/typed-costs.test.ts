@@ -155,6 +155,9 @@ test.each([
   ["Kosten pro Schale;\nRoggen;0,30\nBeutel;0,46\n", "0.3 tray"],
   ["Nazwa;Cena;Ilość w opakowaniu;Zużycie na tackę\nRyż;18,50;25 kg;400 g\n", "0.296 tray"],
   ["Fecha;Concepto;Importe;Por\n2026-02-01;Centeno;0,30;bandeja\n", "0.3 tray"],
+  // what was paid, beside the parts of it
+  ["Item,Net,VAT,Gross,Pack,Per tray\nBags,40.00,8.00,48.00,100,1\n", "0.48 tray"],
+  ["Item,Net,VAT,Price,Pack,Per tray\nBags,40.00,8.00,48.00,100,1\n", "0.48 tray, in doubt"],
   // a count with three decimals
   ["Item,Price,Pack,Used,Per\nBags,92.00,1.000,1,tray\n", "left out"],
   ["Item,Price,Pack,Used,Per\nBags,92.00,1000,1,tray\n", "0.092 tray"],
@@ -240,6 +243,14 @@ test.each([
   const costs = `item;${name};per\nrent;80;month\n`;
   const { settings, costLines } = await bookOf({ "harvests/one.csv": harvest, "costs.csv": costs });
   expect([settings.currency, costLines?.length]).toEqual(["USD", 1]);
+});
+
+test("what a sheet has no column for is asked for by the column's name, once", async () => {
+  const { issues } = await bookOf({ "harvests/one.csv": harvest, "costs.csv": "Item,Cost\nGrain,0.60\n" });
+  const errors = issues.filter(({ file, severity }) => file === "costs.csv" && severity === "error");
+  expect(errors.map(({ action }) => action)).toEqual([
+    expect.stringMatching(/^Use one of: tray, .*, in a column per$/),
+  ]);
 });
 
 test("a column that columns.csv leaves unread puts nothing in doubt", async () => {

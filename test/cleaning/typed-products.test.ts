@@ -63,6 +63,14 @@ test.each([
   ["Prices,\nDried 30 g,12\nFresh 200 g,5\n", "30 g 12; 200 g 5"],
   ["Product,Grams,Price incl. postage,Postage\nDried,30,12,3.20\n", "30 g 12"],
   ["Product,Grams,Price ex VAT,VAT\nDried,30,10,20%\n", "30 g 10"],
+  ["Product,Grams,Shop price,Shop takes\nDried,30,12,30%\n", "30 g 12"],
+  // prices in a place, and a note that takes from one
+  ["Product,Size,Market\nDried,30 g,12\n", "30 g 12"],
+  ["Product,Size,Online,Market\nDried,30 g,14,12\n", "30 g 12; asked: column Online"],
+  ["Product,Size,Price,Market\nDried,30 g,14,12\n", "30 g 14; asked: column Market price"],
+  ["Product,Size,Price,Note\nDried,30 g,12,shop takes 30%\n", "30 g 12; asked: Dried"],
+  ["Product,Size,Price,Note\nDried,30 g,12,half price for friends\n", "30 g 12; asked: Dried"],
+  ["Product,Size,Price,Note\nDried,30 g,12,blue label\n", "30 g 12"],
   // what every sale has, or an order, and work that has no price
   ["Product,Size,Price,Discount\nDried,30 g,12.50,10%\n", "30 g 12.5; asked: Dried"],
   ["Product,Size,Price,Discount,MOQ\nDried,30 g,12.50,10%,5\n", "30 g 12.5"],

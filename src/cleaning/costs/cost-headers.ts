@@ -205,6 +205,22 @@ function withPriceNamed(table: RawTable): RawTable {
   return { ...table, header: table.header.map((name, index) => (index === only.index ? renamed : name)) };
 }
 
+// In the eight languages, from memory.
+const withAllTax = /^(?:gross|brutto|lordo|bruto|ttc|(?:total|amount) (?:paid|(?:inc|incl|with) (?:vat|tax)))$/;
+const ofTax = /^(?:net|netto|neto|ht|vat|tax|mwst|ust|tva|iva|btw)(?: (?:pct|rate|amount))?$/;
+
+/** A cost sheet with what was paid with all tax as its price; the price before it and the tax are parts of that. */
+function withGrossAsPrice(table: RawTable): RawTable {
+  const plain = table.header.map(plainName);
+  const [gross, second] = [...plain.keys()].filter((index) => withAllTax.test(plain[index]!));
+  if (gross === undefined || second !== undefined || plain.some((name) => byName.get(name)?.key === "pack_price"))
+    return table;
+  const header = table.header.map((name, index) =>
+    index === gross ? `price ${/[([].*$/.exec(name)?.[0] ?? ""}`.trim() : ofTax.test(plain[index]!) ? "" : name,
+  );
+  return { ...table, header };
+}
+
 /** A cost sheet with a column of prices for each use, "cost per tray" and "cost per month", of which each line has one. */
 function withPricesByUse(table: RawTable): RawTable {
   const uses = table.header.flatMap((name, index) => {
@@ -244,7 +260,7 @@ export function costColumnsOf(typed: RawTable) {
     "cost",
   );
   const table = withPriceNamed(
-    withPackOfQuantity(withBaseOfHeader(withPricesByUse(withBasesSaid(withItemsNamed(named))))),
+    withPackOfQuantity(withBaseOfHeader(withPricesByUse(withBasesSaid(withItemsNamed(withGrossAsPrice(named)))))),
   );
   const matched = matchColumns(table, costSheetColumns);
   return matched.found.has("pack_price") || matched.found.has("owner_labour")

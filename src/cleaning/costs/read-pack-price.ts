@@ -27,6 +27,8 @@ function readPackSize(row: CostRow, settings: Settings, isEnergy: boolean): Pack
     const bare: CostMeasure | undefined = isEnergy ? { unit: "kWh", factor: 1 } : bareUnit(row, settings);
     return readMeasured(row, "pack_size", "pack_unit", settings, bare, "the pack size");
   }
+  // of a sheet without packs and amounts, what the price is for or the price is said to be missing
+  if (row.failed && row.headerText("pack_size") === "" && !row.has("amount")) return undefined;
   return row.say("pack_size", {
     rule: "missing-pack-size",
     reason: "the pack size is missing, so that the price of what is used cannot be known",

@@ -24,14 +24,15 @@ const names: Readonly<Record<ProductColumn, string>> = {
   shipping_cost: "shipping|postage|postage cost|carriage|delivery cost|shipping paid|freight",
   shipping_charged:
     "shipping price|postage charged|delivery charged|shipping income|shipping paid by buyer|buyer pays shipping|buyer pays postage|buyer pays|postage paid by buyer|customer pays postage|customer pays shipping",
-  fee_pct: "fee|fees|commission|channel fee|marketplace fee|percentage fee|fee percent|fee rate|selling fee",
+  fee_pct:
+    "fee|fees|commission|channel fee|marketplace fee|percentage fee|fee percent|fee rate|selling fee|shop takes|shop keeps|shop s cut|shop cut",
   fee_fixed: "fixed fee|fee per order|fee per sale|transaction fee|flat fee|payment fee|listing fee",
   fee_base: "fee on|fee charged on|base of fee|fee is on|fee basis",
   tax_pct: "tax|vat|sales tax|gst|vat rate|tax rate|mwst|vat pct",
   tax_included: "tax incl|incl tax|vat included|price includes tax|tax inclusive|includes tax|includes vat|gross price",
   target_margin_pct: "target margin|margin|wanted margin|desired margin|margin target|goal margin",
   current_price:
-    "price|price each|unit price|price per unit|price per pack|pack price|selling price|sale price|retail price|retail|price now|list price|price charged|asking price|rrp|sell price|our price|my price|sell at|sells at|sell for|sells for|sold for|we charge",
+    "price|price each|unit price|price per unit|price per pack|pack price|selling price|sale price|retail price|retail|price now|list price|price charged|asking price|rrp|sell price|our price|my price|shop price|customer pays|sell at|sells at|sell for|sells for|sold for|we charge",
   expected_units_month:
     "expected units|units per month|units a month|monthly units|sales per month|expected sales|units month|forecast",
   max_units_month: "max units|maximum units|demand limit|most units|max per month|limit|units at most|max sales",

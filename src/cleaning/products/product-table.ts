@@ -78,9 +78,27 @@ function withWeights(table: RawTable): RawTable {
   };
 }
 
+/** A sheet whose "Market" or "Shop" holds prices and no places: they are prices there. */
+function withPlacesOnly(table: RawTable): RawTable {
+  const { found } = matchColumns(table, productSheetColumns);
+  const at = found.get("channel")?.index;
+  let [filled, priced] = [0, 0];
+  table.forEachRow((cells) => {
+    const text = at === undefined ? "" : cells[at]!.trim();
+    if (text !== "") filled++;
+    if (/^\p{Sc}?\s?\d[\d.,]*\s?\p{Sc}?$/u.test(text)) priced++;
+  });
+  if (filled === 0 || priced < filled) return table;
+  const isOnly = !found.has("current_price");
+  return {
+    ...table,
+    header: table.header.map((name, index) => (index !== at ? name : isOnly ? `price (${name})` : `${name} price`)),
+  };
+}
+
 /** A product sheet with what its names and cells say of it in columns of their own. */
 export function productTableOf(typed: RawTable): RawTable {
   const titled = withTitleAsPrice(typed, "product", "price");
   const named = { ...titled, header: titled.header.map((name) => name.replace(postageIn, "")) };
-  return withWeights(withPriceOfWeight(withTaxSaid(named)));
+  return withWeights(withPriceOfWeight(withTaxSaid(withPlacesOnly(named))));
 }

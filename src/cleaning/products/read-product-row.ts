@@ -2,6 +2,7 @@ import { known } from "../../records/known.ts";
 import type { MadeOf, Product, ProductForm } from "../../records/product.ts";
 import type { Settings } from "../../records/setting.ts";
 import { withMoneyWords } from "../../records/words/languages.ts";
+import { takesFromPrice } from "../../records/words/money-words.ts";
 import { perWords } from "../../records/words/per-words.ts";
 import { unitNamed } from "../../records/words/units.ts";
 import { splitUnit } from "../costs/cost-amount.ts";
@@ -245,6 +246,15 @@ export function readProductRow(row: ProductRow, settings: Settings): { record: P
   const currentPrice = ofPrice === undefined ? price : priceOfUnit(row, price, needed.grams, ofPrice);
   const priceEndings = readPriceEndings(row, "price_endings", settings.currencyDecimals);
   const note = row.text("note");
+  if (takesFromPrice(note)) {
+    row.say("note", {
+      rule: "note-changes-price",
+      reason: "the note says that not all of the price comes in, or that it is not certain: counted as typed",
+      expected: "the price and what goes off it in their columns, and a note that leaves them as they are",
+      action: "Type what counts here as the price or a fee, and take that out of the note",
+      severity: "warning",
+    });
+  }
   const record = !isRead(needed)
     ? undefined
     : {

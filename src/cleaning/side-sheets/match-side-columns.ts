@@ -115,7 +115,7 @@ export function matchColumns<K extends string>(
     // money that is not read may make things look cheaper than they are
     const isDoubt = columns.some(({ key }) => key.endsWith("price")) && isOfMoney(table, header, index);
     const harmless = writeCsv([[table.file, header, "unread"]], { guard: true }).trim();
-    const action = `Rename it if it was meant as one of: ${columns.map(({ key }) => key).join(", ")}${isDoubt ? `; if it changes no price, add the line ${harmless} to columns.csv` : ""}`;
+    const action = `Rename it if it was meant as one of: ${columns.map(({ key }) => key).join(", ")}${isDoubt ? `; else count what it says in the prices and add the line ${harmless} to columns.csv` : ""}`;
     const severity = isDoubt ? "warning" : "note";
     return logEntry({ ...about, column: header, raw: header, rule: "unread-column", severity, reason, action });
   };

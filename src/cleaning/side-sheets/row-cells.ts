@@ -96,6 +96,7 @@ export class RowCells<K extends string> {
   /** Puts an entry in the log about a cell; errors make the row fail. */
   say(key: K, { severity = "error", action = "", ...complaint }: Complaint, result = ""): undefined {
     if (severity === "error") this.failed = true;
+    const isPlaced = action === "" || this.columns.has(key) || action.includes(key);
     this.issues.push(
       logEntry({
         file: this.file,
@@ -103,7 +104,7 @@ export class RowCells<K extends string> {
         column: this.columns.get(key)?.header ?? key,
         raw: this.typed(key),
         result,
-        action,
+        action: isPlaced ? action : `${action}, in a column ${key}`,
         severity,
         ...complaint,
       }),

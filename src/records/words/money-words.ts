@@ -63,6 +63,13 @@ export function summedPrices(text: string): string[] {
 /** Whether a text says that prices are without the tax that is paid on them. */
 export const saysWithoutTax = (text: string): boolean => withoutTax.test(fold(text.replaceAll("+", " plus ")));
 
+// In the eight languages, from memory.
+const takenOff =
+  /\b(?:takes?|keeps?|commission|fees?|discount|half price|\d+ off|off for|provision|gebuhr|rabatt|remise|frais|comision|descuento|commissione|sconto|provvigione|korting|commissie|prowizja|rabat|comissao|desconto)\b/;
+
+/** Whether a remark beside what is sold says that not all of its price comes in: "shop takes 30%", "half price for friends". */
+export const takesFromPrice = (remark: string): boolean => takenOff.test(fold(remark)) || mayChangePrice(remark);
+
 /** Whether a remark beside a price says that less, or more, of it counts: "half for the garden", "plus delivery", "a guess". */
 export function mayChangePrice(remark: string): boolean {
   const said = fold(remark.replaceAll("+", " plus "));

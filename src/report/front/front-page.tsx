@@ -31,14 +31,11 @@ export function DoubtNote({ answers }: { answers: ReadonlyArray<AnsweredQuestion
 
 /** Said once for all answers about money: what is missing from it. */
 function MoneyNote({ answers }: { answers: ReadonlyArray<AnsweredQuestion> }) {
-  const [most] = answers.flatMap(({ outcome }) => outcome.withoutMoney ?? []).toSorted((a, b) => b.length - a.length);
-  if (most === undefined) return null;
-  const isMissing = /without|in part/.test(most);
-  return (
-    <p class="same below">
-      Money is {visibleText(most)}.{isMissing ? " A missing cost line makes everything look cheaper than it is." : ""}
-    </p>
-  );
+  const [most] = answers
+    .map(({ outcome: { withoutMoney = "", moneyLooks = "" } }) => ({ withoutMoney, moneyLooks }))
+    .toSorted((a, b) => b.withoutMoney.length - a.withoutMoney.length);
+  if (most === undefined || most.withoutMoney === "") return null;
+  return <p class="same below">{visibleText(`Money is ${most.withoutMoney}. ${most.moneyLooks}`.trim())}</p>;
 }
 
 /** What follows the answers on the front: what is missing from the money, what to do next, and on paper the prices to ask. */
