@@ -7,6 +7,7 @@ import { Memo } from "../../src/records/memo.ts";
 import type { Product } from "../../src/records/product.ts";
 import type { Settings } from "../../src/records/setting.ts";
 import type { Tray } from "../../src/records/tray.ts";
+import { sheet } from "../cleaning/book-of.ts";
 import { settings } from "../costing/sample-records.ts";
 
 /** What an analysis sees of trays with what they cost and what is sold. */
@@ -29,10 +30,7 @@ export const moneyTrial = (
 export async function demoMoneyTrial(): Promise<Trial> {
   const files = demoFiles();
   const paths = ["costs.csv", "products.csv", "settings.csv", "harvests/2026-spring.csv", "harvests/2026-summer.csv"];
-  const sheets = paths.map((path) => {
-    const bytes = new TextEncoder().encode(files[`demo-book/${path}`]!);
-    return { path, size: bytes.length, chunks: () => [bytes] };
-  });
+  const sheets = paths.map((path) => sheet(path, files[`demo-book/${path}`]!));
   return trialOf(await cleanBook(sheets, { name: "demo" }));
 }
 

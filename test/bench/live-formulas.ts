@@ -11,8 +11,8 @@ import { priceListCsv } from "../../src/cli/price-list-csv.ts";
 import { writeCsv } from "../../src/csv/write-csv.ts";
 import { readBook } from "../../src/engine/read-book.ts";
 import { trialOf } from "../../src/engine/trial-of.ts";
+import { sheet } from "../cleaning/book-of.ts";
 import type { AttackTable } from "./attacks.ts";
-import { sourceOf } from "./mutated-sheets.ts";
 
 const before = ["", " ", "\t", "\u00a0", "\u200b", "\ufeff", "\u001f", "note;", "note; ", "note\t", "note|", '"', "'"];
 const formulas = ["=1+1", "+1+1", "-1+1", "@SUM(1)", "＝1+1", "=HYPERLINK(A1)"];
@@ -35,15 +35,15 @@ export async function writtenSheets(): Promise<Record<string, string>> {
   const costs = hostileCells.map((cell) => [cell, "ingredient", "20", "10", "kg", "1", "kg", "tray", cell]);
   const products = hostileCells.map((cell) => [cell, cell, "dried", "50", "20", cell]);
   const book = await readBook([
-    sourceOf("harvests/one.csv", bare([[...header, "=1+1", ";=2+2"], ...rows])),
-    sourceOf(
+    sheet("harvests/one.csv", bare([[...header, "=1+1", ";=2+2"], ...rows])),
+    sheet(
       "costs.csv",
       bare([
         ["item", "kind", "pack_price", "pack_size", "pack_unit", "amount", "amount_unit", "per", "note"],
         ...costs,
       ]),
     ),
-    sourceOf("products.csv", bare([["product", "channel", "form", "grams", "current_price", "note"], ...products])),
+    sheet("products.csv", bare([["product", "channel", "form", "grams", "current_price", "note"], ...products])),
   ]);
   const prices = bookPrices(trialOf(book));
   if (prices.kind === "cannot-tell") throw new Error(`writtenSheets: no price list: ${prices.reason}`);

@@ -2,6 +2,7 @@ import { springTrays } from "../../data-samples/demo-book.ts";
 import { sheetAsTyped } from "../../data-samples/sheet-as-typed.ts";
 import { cleanBook } from "../../src/cleaning/clean-book.ts";
 import { type SeededRandom, seededRandom } from "../../src/statistics/random/seeded-random.ts";
+import { sheet as sheetOf } from "../cleaning/book-of.ts";
 
 const cells = [
   "",
@@ -111,10 +112,9 @@ export async function benchMessySheets(count: number): Promise<void> {
   const start = performance.now();
   for (let sheet = 0; sheet < count; sheet++) {
     const text = messySheet(lines, random);
-    const bytes = new TextEncoder().encode(text);
     const began = performance.now();
     try {
-      const book = await cleanBook([{ path: "harvests/messy.csv", size: bytes.length, chunks: () => [bytes] }]);
+      const book = await cleanBook([sheetOf("harvests/messy.csv", text)]);
       trays += book.trays.length;
       entries += book.issues.length;
     } catch (error) {

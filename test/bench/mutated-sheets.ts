@@ -4,8 +4,8 @@ import Papa from "papaparse";
 import { readBook } from "../../src/engine/read-book.ts";
 import { runBook } from "../../src/engine/run-book.ts";
 import type { Book } from "../../src/records/book.ts";
-import type { SheetSource } from "../../src/records/sheet.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
+import { sheet } from "../cleaning/book-of.ts";
 import type { AttackTable, Faults } from "./attacks.ts";
 
 const spice = [..."\u0000\u001b\u00a0\u200b\ufeff,;\t\"'=+-@\n\r|%°€½()[]{}<>&\\/", "NaN", "1e999", "-0", "__proto__"];
@@ -31,12 +31,6 @@ function mutated(text: string, random: ReturnType<typeof seededRandom>): string 
     changed = changed.slice(0, at) + instead + changed.slice(at + length);
   }
   return changed;
-}
-
-/** A sheet from a text. */
-export function sourceOf(path: string, text: string): SheetSource {
-  const bytes = new TextEncoder().encode(text);
-  return { path, size: bytes.length, chunks: () => [bytes] };
 }
 
 /** Rows of the harvest sheets that are neither the header's, nor a tray's, nor set aside; counted as the sheets were opened. */
@@ -91,7 +85,7 @@ export async function mutatedBooks(table: AttackTable, sheets: number, books: nu
     const [path, text] = bases[k % 2]![random.integer(paths.length)]!;
     await timed(ofSheets, async () => {
       const changed = mutated(text, random);
-      const missing = rowsMissing(await readBook([sourceOf(path, changed)]), [[path, changed]]);
+      const missing = rowsMissing(await readBook([sheet(path, changed)]), [[path, changed]]);
       if (missing > 0) console.log(`sheet ${k}, ${path}: ${missing} rows missing`);
       ofSheets["rows missing"] += missing;
     });
@@ -101,7 +95,7 @@ export async function mutatedBooks(table: AttackTable, sheets: number, books: nu
   for (let k = 0; k < books; k++) {
     await timed(ofBooks, async () => {
       const texts = bases[k % 2]!.map(([path, text]) => [path, mutated(text, random)] as const);
-      const { book, answers } = await runBook(texts.map(([path, text]) => sourceOf(path, text)));
+      const { book, answers } = await runBook(texts.map(([path, text]) => sheet(path, text)));
       ofBooks["rows missing"] += rowsMissing(book, texts);
       for (const { outcome } of answers) {
         if (outcome.kind !== "cannot-tell" || outcome.failure === undefined) continue;

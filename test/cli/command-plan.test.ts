@@ -17,16 +17,14 @@ import { trialOf } from "../../src/engine/trial-of.ts";
 import { splitPlotOverChambers } from "../../src/planning/trial-plan.ts";
 import type { SheetSource } from "../../src/records/sheet.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
+import { sheet } from "../cleaning/book-of.ts";
 
 const quiet = { say: () => {}, done: () => {} };
 const demo = fileURLToPath(new URL("../../data-samples/demo-book", import.meta.url));
 const book = await openBook(demo, quiet);
 const base: PlanOptions = { out: "unused", layout: "blocks", seed: 11 };
 
-const source = (text: string): SheetSource => {
-  const bytes = new TextEncoder().encode(text);
-  return { path: "harvests/planned-harvest.csv", size: bytes.length, chunks: () => [bytes] };
-};
+const source = (text: string): SheetSource => sheet("harvests/planned-harvest.csv", text);
 
 /** The planned sheet with weights and dates typed in, as a grower would. */
 function filledIn(sheet: string): string {

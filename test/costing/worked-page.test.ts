@@ -8,14 +8,14 @@ import { costAccount } from "../../src/costing/trays/cost-account.ts";
 import { trialOf } from "../../src/engine/trial-of.ts";
 import type { Book } from "../../src/records/book.ts";
 import { assertClose } from "../agreement.ts";
+import { sheet } from "../cleaning/book-of.ts";
 
 const section = readFileSync(new URL("../../docs/worked-price.md", import.meta.url), "utf8");
 
 /** The sheets on the page: a file name in back quotes, and the block of CSV under it. */
-const sheets = [...section.matchAll(/^`([\w./-]+\.csv)`\n\n```csv\n([\s\S]*?)```/gm)].map((match) => {
-  const bytes = new TextEncoder().encode(match[2]!);
-  return { path: match[1]!, size: bytes.length, chunks: () => [bytes] };
-});
+const sheets = [...section.matchAll(/^`([\w./-]+\.csv)`\n\n```csv\n([\s\S]*?)```/gm)].map((match) =>
+  sheet(match[1]!, match[2]!),
+);
 
 /** The rows of the page's table whose first head is given, as text. */
 function tableOf(head: string): string[][] {

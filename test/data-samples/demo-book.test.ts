@@ -6,17 +6,14 @@ import { cleanBook } from "../../src/cleaning/clean-book.ts";
 import { sentenceOf } from "../../src/engine/ask-question.ts";
 import { answerQuestions } from "../../src/engine/run-book.ts";
 import type { Book } from "../../src/records/book.ts";
-import type { SheetSource } from "../../src/records/sheet.ts";
+import { sheet } from "../cleaning/book-of.ts";
 
 const files = { ...demoFiles(), ...firstYearFiles() };
 
 const bookOf = (name: string): Promise<Book> => {
-  const sources: SheetSource[] = Object.entries(files)
+  const sources = Object.entries(files)
     .filter(([path]) => path.startsWith(`${name}/`))
-    .map(([path, text]) => {
-      const bytes = new TextEncoder().encode(text);
-      return { path: path.slice(name.length + 1), size: bytes.length, chunks: () => [bytes] };
-    });
+    .map(([path, text]) => sheet(path.slice(name.length + 1), text));
   return cleanBook(sources, { name });
 };
 

@@ -13,13 +13,10 @@ import {
 import { answerQuestions } from "../../src/engine/run-book.ts";
 import { runsOfNames } from "../../src/engine/runs-of-names.ts";
 import { costSheet, harvestSheet } from "../cli/small-book.ts";
+import { sheetSources } from "./demo-answers.ts";
 
 async function run(sheets: Record<string, string>): Promise<RunSnapshot> {
-  const sources = Object.entries(sheets).map(([path, text]) => {
-    const bytes = new TextEncoder().encode(text);
-    return { path, size: bytes.length, chunks: () => [bytes] };
-  });
-  const book = await cleanBook(sources, { name: "book" });
+  const book = await cleanBook(sheetSources(sheets), { name: "book" });
   return snapshotOf(book, answerQuestions(book, analyses));
 }
 

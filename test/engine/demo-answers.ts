@@ -3,13 +3,11 @@ import type { AnsweredQuestion } from "../../src/analysis.ts";
 import { cleanBook } from "../../src/cleaning/clean-book.ts";
 import { answerQuestions } from "../../src/engine/run-book.ts";
 import type { Book } from "../../src/records/book.ts";
+import { sheet } from "../cleaning/book-of.ts";
 
 /** Sheets by their path, as a book's folder gives them. */
 export const sheetSources = (files: Readonly<Record<string, string>>) =>
-  Object.entries(files).map(([path, text]) => {
-    const bytes = new TextEncoder().encode(text);
-    return { path, size: bytes.length, chunks: () => [bytes] };
-  });
+  Object.entries(files).map(([path, text]) => sheet(path, text));
 
 async function answered(): Promise<{ book: Book; answers: AnsweredQuestion[] }> {
   const demo = Object.entries(demoFiles()).filter(([path]) => /^demo-book\/.*\.csv$/.test(path));

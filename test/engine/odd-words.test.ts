@@ -1,16 +1,11 @@
 import { describe, expect, test } from "vitest";
 import { readBook } from "../../src/engine/read-book.ts";
 import { runBook } from "../../src/engine/run-book.ts";
-import type { SheetSource } from "../../src/records/sheet.ts";
+import { sheet } from "../cleaning/book-of.ts";
 import { harvestSheet } from "../cli/small-book.ts";
 
-function source(path: string, text: string): SheetSource {
-  const bytes = new TextEncoder().encode(text);
-  return { path, size: bytes.length, chunks: () => [bytes] };
-}
-
-const harvest = source("harvests/a.csv", harvestSheet());
-const withSettings = (lines: string) => readBook([harvest, source("settings.csv", `key,value\n${lines}\n`)]);
+const harvest = sheet("harvests/a.csv", harvestSheet());
+const withSettings = (lines: string) => readBook([harvest, sheet("settings.csv", `key,value\n${lines}\n`)]);
 
 describe("settings that make no sense are errors with file and row, and the default stays", () => {
   test.each([
@@ -50,9 +45,9 @@ test("words that every object knows are words like others, as headers and in cel
   const products = words.map((word) => [word, word, word, 100, 5, word, word].join(","));
   const keys = ["decimal_mark", "date_order", "currency", "display_units", "sheet_role", "mass_unit", "varied"];
   const { book, answers } = await runBook([
-    source("harvests/a.csv", [head.join(","), ...trays].join("\n")),
-    source("harvests/b.csv", ["tray_id,dry_g,strain,note", ...again].join("\n")),
-    source(
+    sheet("harvests/a.csv", [head.join(","), ...trays].join("\n")),
+    sheet("harvests/b.csv", ["tray_id,dry_g,strain,note", ...again].join("\n")),
+    sheet(
       "costs.csv",
       [
         "item,kind,pack_price,pack_size,pack_unit,amount,amount_unit,per,only_where_column,only_where_value",
@@ -61,12 +56,9 @@ test("words that every object knows are words like others, as headers and in cel
         "grain,ingredient,5,1 kg,,100 g,,kg constructor,,",
       ].join("\n"),
     ),
-    source("products.csv", ["product,form,channel,grams,current_price,tax_included,fee_base", ...products].join("\n")),
-    source(
-      "settings.csv",
-      ["key,value", ...[...words, ...keys].map((key, at) => `${key},${words[at % 5]}`)].join("\n"),
-    ),
-    source("columns.csv", ["file,header,field", ...words.map((word) => `${word},${word},${word}`)].join("\n")),
+    sheet("products.csv", ["product,form,channel,grams,current_price,tax_included,fee_base", ...products].join("\n")),
+    sheet("settings.csv", ["key,value", ...[...words, ...keys].map((key, at) => `${key},${words[at % 5]}`)].join("\n")),
+    sheet("columns.csv", ["file,header,field", ...words.map((word) => `${word},${word},${word}`)].join("\n")),
   ]);
   expect(book.trays).toHaveLength(16);
   const read = Object.entries(book.trays[1]!.factors).sort();

@@ -6,6 +6,7 @@ import { snapshotOf } from "../../src/engine/run-snapshot.ts";
 import { sentenceText } from "../../src/report/format-quantity.ts";
 import { nextThings } from "../../src/report/front/choose-front.ts";
 import { renderReport } from "../../src/report/render-report.tsx";
+import { sheet } from "../cleaning/book-of.ts";
 
 /** The demo book with one text in one sheet typed otherwise. */
 async function runWith(file: string, typed: string, instead: string): Promise<BookRun> {
@@ -14,8 +15,7 @@ async function runWith(file: string, typed: string, instead: string): Promise<Bo
   const sources = paths.map((path) => {
     const text = files[`demo-book/${path}`]!;
     if (path === file && !text.includes(typed)) throw new Error(`${file} has no ${typed}`);
-    const bytes = new TextEncoder().encode(path === file ? text.replace(typed, instead) : text);
-    return { path, size: bytes.length, chunks: () => [bytes] };
+    return sheet(path, path === file ? text.replace(typed, instead) : text);
   });
   return runBook(sources, { name: "demo" });
 }
@@ -69,16 +69,12 @@ test("money of another currency is not added up; a book that states none takes t
   expect(text(named(run, "what-does-a-good-gram-cost"), run)).toContain("Without: filter bag.");
   const dollars = await runWith("settings.csv", "currency,EUR,,\n", "");
   expect(dollars.book.settings.currency).toBe("EUR");
-  const source = (path: string, sheet: string) => {
-    const bytes = new TextEncoder().encode(sheet);
-    return { path, size: bytes.length, chunks: () => [bytes] };
-  };
   const costs = "item,kind,pack_price,pack_size,amount,per\nbag,consumable,$46,100,1,tray\n";
   const book = (products: string) =>
     runBook([
-      source("harvests/a.csv", "tray_id,inoculum_ml,outcome,dry_g\nA,3,good,30\n"),
-      source("costs.csv", costs),
-      source("products.csv", `product,form,grams,current_price\nslices,dried,50,${products}\n`),
+      sheet("harvests/a.csv", "tray_id,inoculum_ml,outcome,dry_g\nA,3,good,30\n"),
+      sheet("costs.csv", costs),
+      sheet("products.csv", `product,form,grams,current_price\nslices,dried,50,${products}\n`),
     ]);
   const marked = (await book("$20")).book;
   expect([marked.settings.currency, marked.costLines!.length, marked.products!.length]).toEqual(["USD", 1, 1]);

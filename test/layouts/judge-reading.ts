@@ -3,6 +3,7 @@ import type { Book } from "../../src/records/book.ts";
 import type { Issue } from "../../src/records/issue.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
+import { sheet as sheetOf } from "../cleaning/book-of.ts";
 import { LayOut } from "./lay-out.ts";
 import type { TrueTray } from "./tray-truth.ts";
 import { Typist } from "./typed-sheet.ts";
@@ -59,7 +60,7 @@ export async function judgeMutant(seed: number): Promise<Judged> {
   const typist = new Typist(seededRandom(seed));
   const sheet = typist.type();
   const { path, bytes, text } = new LayOut(sheet, typist).file();
-  const book = await cleanBook([{ path, size: bytes.length, chunks: () => [bytes] }]);
+  const book = await cleanBook([sheetOf(path, bytes)]);
   const hasHarvestDates = sheet.columns.some(({ key }) => key === "harvested");
   const differences: string[] = [];
   let silent = 0;

@@ -9,7 +9,7 @@ import { packText, unpackText } from "../../src/live/packed-text.ts";
 import type { Book } from "../../src/records/book.ts";
 import { isSame } from "../../src/records/is-same.ts";
 import { Memo } from "../../src/records/memo.ts";
-import { harvestOf } from "../cleaning/book-of.ts";
+import { harvestOf, sheet } from "../cleaning/book-of.ts";
 import { hostileBook } from "../report/hostile.ts";
 import { bookInFolder } from "./book-in-folder.ts";
 
@@ -211,8 +211,7 @@ describe("rows added and deleted", () => {
   });
 
   test("a row added for another flush of a known tray: the weights add up", async () => {
-    const bytes = new TextEncoder().encode("tray_id,flush,outcome,fresh_g\nA,1,good,100\nB,1,good,90\n");
-    const sources = [{ path: "trays.csv", size: bytes.length, chunks: () => [bytes] }];
+    const sources = [sheet("trays.csv", "tray_id,flush,outcome,fresh_g\nA,1,good,100\nB,1,good,90\n")];
     const saved = savedBook(await cleanBook(sources, { name: "small" }));
     const { book } = editedBook(saved, filled(saved, "trays", { tray_id: "A", flush: "2", fresh_g: "30" }));
     expect(book.trays.map(({ trayId, freshGrams }) => [trayId, freshGrams])).toEqual([
@@ -264,8 +263,8 @@ describe("a changed sheet is cleaned as it would be if it were saved and read", 
     const changed = rows.map((own, at) =>
       at === row ? own.map((cell, index) => (index === column ? text : cell)) : own,
     );
-    const bytes = new TextEncoder().encode(writeCsv([columns.map(({ key }) => key), ...changed], { guard: false }));
-    const read = await cleanBook([{ path: "trays.csv", size: bytes.length, chunks: () => [bytes] }]);
+    const typed = writeCsv([columns.map(({ key }) => key), ...changed], { guard: false });
+    const read = await cleanBook([sheet("trays.csv", typed)]);
     return read.trays[row]!;
   }
 

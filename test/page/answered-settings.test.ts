@@ -6,11 +6,8 @@ import { choiceExample } from "../../src/page/choice-example.ts";
 import { bytesSource } from "../../src/page/worker/bytes-source.ts";
 import { defaultSettings } from "../../src/records/setting-definitions.ts";
 import type { SheetSource } from "../../src/records/sheet.ts";
+import { sheet } from "../cleaning/book-of.ts";
 
-const sheet = (path: string, text: string): SheetSource => {
-  const bytes = new TextEncoder().encode(text);
-  return { path, size: bytes.length, chunks: () => [bytes] };
-};
 const harvest = sheet("a.csv", "tray,dose ml,dry g,inoculated,outcome\n1,5,4,3/4/26,good\n2,10,5,3/4/26,good\n");
 
 /** The settings a book has once the answers are in. */

@@ -1,8 +1,8 @@
 import { whichDoseEarnsMost } from "../../analyses/dose/which-dose-earns-most.ts";
 import type { Trial } from "../../src/analysis.ts";
+import { line, product } from "../costing/sample-records.ts";
 import { holds, plainReading, type Reading, toldNothing } from "./reading.ts";
 
-const source = { file: "costs.csv", row: 2 };
 const pricePerGram = 0.5;
 const costPerMillilitre = 0.1;
 
@@ -10,40 +10,9 @@ const costPerMillilitre = 0.1;
 export const withPrices = (trial: Trial): Trial => ({
   ...trial,
   costLines: [
-    {
-      item: "culture",
-      kind: "culture",
-      packPrice: costPerMillilitre,
-      packSize: 1,
-      packUnit: "mL",
-      amount: 1,
-      per: "inoculum mL",
-      ownerLabour: false,
-      source,
-    },
+    line({ item: "culture", kind: "culture", packPrice: costPerMillilitre, packUnit: "mL", per: "inoculum mL" }),
   ],
-  products: [
-    {
-      product: "dried",
-      form: "dried",
-      channel: "shop",
-      grams: 10,
-      processingLoss: 0,
-      packagingCost: 0,
-      minutes: 0,
-      shippingCost: 0,
-      shippingCharged: 0,
-      feeFraction: 0,
-      feeFixed: 0,
-      feeBase: "price",
-      taxRate: 0,
-      taxIncluded: false,
-      currentPrice: 10 * pricePerGram,
-      sellThrough: 1,
-      priceEndings: [],
-      source,
-    },
-  ],
+  products: [product({ product: "dried", grams: 10, currentPrice: 10 * pricePerGram })],
 });
 
 const dosesOf = (trial: Trial): number[] =>

@@ -3,6 +3,7 @@ import { readCosts } from "../../../src/cleaning/costs/read-costs.ts";
 import { type CostLine, costColumns } from "../../../src/records/cost-line.ts";
 import type { Settings } from "../../../src/records/setting.ts";
 import { defaultSettings } from "../../../src/records/setting-definitions.ts";
+import { line as costLine } from "../../costing/sample-records.ts";
 
 type Column = (typeof costColumns)[number];
 type Typed = Partial<Record<Column, string>>;
@@ -45,18 +46,7 @@ const sheet = (...lines: string[]) => {
   );
 };
 
-const source = { file: "costs.csv", row: 2 };
-const line: CostLine = {
-  item: "bag",
-  kind: "consumable",
-  packPrice: 46,
-  packSize: 100,
-  packUnit: "each",
-  amount: 1,
-  per: "tray",
-  ownerLabour: false,
-  source,
-};
+const line = costLine({ item: "bag", packPrice: 46, packSize: 100 });
 
 // what is not typed is absent, and each cell is one fact of the line
 test.each<[string, Typed, CostLine]>([

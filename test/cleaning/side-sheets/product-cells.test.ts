@@ -3,6 +3,7 @@ import { readProducts } from "../../../src/cleaning/products/read-products.ts";
 import { type Product, productColumns } from "../../../src/records/product.ts";
 import type { Settings } from "../../../src/records/setting.ts";
 import { defaultSettings } from "../../../src/records/setting-definitions.ts";
+import { product } from "../../costing/sample-records.ts";
 
 type Column = (typeof productColumns)[number];
 type Typed = Partial<Record<Column, string>>;
@@ -23,25 +24,7 @@ const one = (typed: Typed, settings?: Partial<Settings>) => {
   return read(productColumns, [productColumns.map((column) => row[column] ?? "")], settings);
 };
 
-const slices: Product = {
-  product: "slices",
-  form: "dried",
-  channel: "",
-  grams: 50,
-  processingLoss: 0,
-  packagingCost: 0,
-  minutes: 0,
-  shippingCost: 0,
-  shippingCharged: 0,
-  feeFraction: 0,
-  feeFixed: 0,
-  feeBase: "price",
-  taxRate: 0,
-  taxIncluded: false,
-  sellThrough: 1,
-  priceEndings: [],
-  source: { file: "products.csv", row: 2 },
-};
+const slices = product({ product: "slices", channel: "" });
 
 // what is not typed is absent or nothing, and each cell is one fact of the product
 test.each<[string, Typed, Partial<Product>]>([
