@@ -25,16 +25,21 @@ function stepTo(at: number, { use }: ChosenDose, grid: DoseGrid, { left, count }
   };
 }
 
+/** Of steps worth as much within this share, one at a round dose is taken: 30 g rather than 31 g. */
+const asMuch = 0.95;
+const isRound = ({ dose }: DoseStep, step: number): boolean =>
+  Math.abs(dose / (5 * step) - Math.round(dose / (5 * step))) < 1e-9;
+
 /** Per side of the dose to use, the untried dose up to the next tried one whose knowledge is worth most. */
 export function nextSteps(chosen: ChosenDose, grid: DoseGrid, money: MoneyDraws): DoseStep[] {
   const tested = new Set(grid.tested);
   return [-1, 1].flatMap((direction) => {
-    let best: DoseStep | undefined;
-    for (let at = chosen.use + direction; at >= 0 && at < grid.doses.length && !tested.has(at); at += direction) {
-      const step = stepTo(at, chosen, grid, money);
-      if (best === undefined || step.value > best.value) best = step;
-    }
-    return best === undefined ? [] : [best];
+    const steps: DoseStep[] = [];
+    for (let at = chosen.use + direction; at >= 0 && at < grid.doses.length && !tested.has(at); at += direction)
+      steps.push(stepTo(at, chosen, grid, money));
+    const [best] = steps.sort((a, b) => b.value - a.value);
+    if (best === undefined) return [];
+    return [steps.find((one) => one.value >= asMuch * best.value && isRound(one, grid.step)) ?? best];
   });
 }
 
