@@ -47,6 +47,28 @@ function seenSoFar(trial: Trial): Sentence {
   return [" Seen so far: ", { value: grams, unit: "g", digits: 3 }, of];
 }
 
+/** What to do stands on the front, and why not yet in the waiting list. */
+const nextTrial = (act: string, because: string): NextStep[] => [
+  { rank: "trial", act: [act], because: [because], see: "waiting" },
+];
+
+const nothingWritten: WhyNothing = {
+  reason: ["no column says what any tray was given."],
+  remedy: ["Write each tray's dose, strain or supplement into a column of its own."],
+  missing: { kind: "record", need: "each tray's dose, strain or supplement" },
+  next: nextTrial("Write down what each tray was given.", "No column says it, so nothing can be compared."),
+};
+
+const allAlike: WhyNothing = {
+  reason: ["every finished tray was treated alike."],
+  remedy: ["Give some trays of each cook another dose, strain or supplement, and write it down."],
+  missing: { kind: "vary", need: "two levels of one thing in the same cook" },
+  next: nextTrial(
+    "Give half the trays of the next cook another dose.",
+    "All were treated alike, so nothing can be compared.",
+  ),
+};
+
 /**
  * Why finished trays are not compared: blank cells beside the only level of a thing, other levels still growing, or nothing
  * varied; with the mean seen so far.
@@ -86,17 +108,6 @@ export function whyNothingVaried(trial: Trial): WhyNothing {
       missing: { kind: "trays", need: `more trays of each ${what}` },
     };
   }
-  return {
-    reason: ["every finished tray was treated alike.", ...seen],
-    remedy: ["Give some trays of each cook another dose, strain or supplement, and write it down."],
-    missing: { kind: "vary", need: "two levels of one thing in the same cook" },
-    next: [
-      {
-        rank: "trial",
-        act: ["Give half the trays of the next cook another dose."],
-        because: ["All were treated alike, so nothing can be compared."],
-        see: "waiting",
-      },
-    ],
-  };
+  const { reason, ...rest } = trial.issues.some(({ rule }) => rule === "no-varied-column") ? nothingWritten : allAlike;
+  return { reason: [...reason, ...seen], ...rest };
 }

@@ -3,6 +3,7 @@ import { whatChangedTheDays } from "../../analyses/treatment/what-changed-the-da
 import { whatChangedTheYield } from "../../analyses/treatment/what-changed-the-yield.ts";
 import { springTrays, summerTrays } from "../../data-samples/demo-book.ts";
 import { trueYieldGrams, truth } from "../../data-samples/demo-trial.ts";
+import { logEntry } from "../../src/records/log-entry.ts";
 import { defaultSettings } from "../../src/records/setting-definitions.ts";
 import { sentenceText } from "../../src/report/format-quantity.ts";
 import { recordOfDemoTray, trayRecord, trialOfTrays } from "./demo-records.ts";
@@ -294,6 +295,9 @@ test("where nothing can be compared the means seen are said, and a remedy that i
     "Wait for the trays that still grow.",
   ]);
   expect(said([one, tray("2", 3, 30)])[0]).toContain("treated alike. Seen so far: 29 g dry a good tray, of 2 trays.");
+  const issues = [logEntry({ file: "", rule: "no-varied-column", severity: "error", reason: "" })];
+  const untold = { ...trialOfTrays([one, tray("2", 3, 30)]), issues };
+  expect(JSON.stringify(whatChangedTheYield.run(untold))).toContain("no column says what any tray was given");
   const named = Array.from({ length: 26 }, (_, at) => tray(`${at}`, 3, 28, { batch: "A", strain: `S${at % 13}` }));
   expect(said(named)[0]).toContain("13 names of strain are too many to compare, with few trays of each.");
   expect(said([one, lost("2", 9)])).toEqual([

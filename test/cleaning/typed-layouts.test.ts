@@ -200,6 +200,11 @@ const typed: Typed[] = [
     "250ml-1 - 205 - good|500ml-1 - 231 - good",
   ],
   [
+    "doses over the trays of a turned sheet, under no name",
+    ",3 mL,3 mL,6 mL,6 mL\nTray,1,2,3,4\nFresh g,205,231,190,\nOutcome,good,good,good,lost\n",
+    "1 3 205 - good|2 3 231 - good|3 6 190 - good|4 6 - - discarded",
+  ],
+  [
     "another liquid than culture is no dose",
     "Tray,Treatment,Fresh g\n1,water 5 ml,205\n2,water 10 ml,231\n",
     "1 - 205 - good|2 - 231 - good",

@@ -1,4 +1,5 @@
 import type { FieldKind, HarvestFieldKey } from "../../records/harvest-field.ts";
+import type { Issue } from "../../records/issue.ts";
 import type { DateConventions } from "../dates/parse-date.ts";
 import type { Conventions, QuantityKind } from "../values/quantity-reading.ts";
 
@@ -27,6 +28,9 @@ export interface ColumnMeaning {
   /** for a weight or date of one flush in a column of its own */
   flush?: number;
 }
+
+/** Puts an entry about a column into the log. */
+export type Say = (column: string, entry: Pick<Issue, "rule" | "severity" | "reason"> & Partial<Issue>) => void;
 
 /** Why a column is not read until the grower says what it is. */
 export type ColumnDoubt =

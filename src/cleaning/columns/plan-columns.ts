@@ -11,8 +11,9 @@ import type { RemarksSay } from "../../records/sheet.ts";
 import { plainConventions } from "../values/quantity-reading.ts";
 import { isRate } from "./amounts-not-of-trays.ts";
 import { type Claims, claimColumns } from "./claim-columns.ts";
-import type { ColumnMeaning, ColumnPin, ColumnPlan } from "./column-plan.ts";
+import type { ColumnMeaning, ColumnPin, ColumnPlan, Say } from "./column-plan.ts";
 import type { ColumnProfile } from "./column-profile.ts";
+import { takeNamelessDose } from "./nameless-dose.ts";
 import { onlyMarkedCount, saysUse } from "./use-columns.ts";
 
 const same = (a: string, b: string): boolean => nameKey(a) === nameKey(b);
@@ -65,8 +66,6 @@ export interface ColumnsPlanned {
   plans: ColumnPlan[];
   issues: Issue[];
 }
-
-type Say = (column: string, entry: Pick<Issue, "rule" | "severity" | "reason"> & Partial<Issue>) => void;
 
 /** Asks about the columns that were left open. */
 function sayDoubts(file: string, header: ReadonlyArray<string>, { doubts, second }: Claims, say: Say): void {
@@ -240,6 +239,7 @@ export function planColumns(
   const say: Say = (column, entry) => void issues.push(logEntry({ file, column, raw: column, ...entry }));
   const pinned = header.map((name) => pinOf(pins, file, name));
   const claims = claimColumns(header, pinned, profiles, remark);
+  takeNamelessDose(header, claims.taken, profiles, say);
   sayDoubts(file, header, claims, say);
   const plans = header.map((name, index): ColumnPlan => {
     const meaning = claims.taken.get(index);
