@@ -155,6 +155,14 @@ test.each([
   ["Kosten pro Schale;\nRoggen;0,30\nBeutel;0,46\n", "0.3 tray"],
   ["Nazwa;Cena;Ilość w opakowaniu;Zużycie na tackę\nRyż;18,50;25 kg;400 g\n", "0.296 tray"],
   ["Fecha;Concepto;Importe;Por\n2026-02-01;Centeno;0,30;bandeja\n", "0.3 tray"],
+  // several of what lines are for, in a name, a title or under "yields"
+  ["Costs for 12 trays,\nRye,7.20\nBags,5.52\n", "0.6 tray"],
+  ["Ingredient,Amount for 6 trays,Price per kg\nRye,2.4 kg,0.74\n", "0.296 tray"],
+  ["Item,Cost\nGas (per load of 6),2.40\n", "2.4 load"],
+  ["Item,Cost\nRent (monthly),60\n", "60 month"],
+  ["Item,Cost,Yields\nBags,46,100 trays\n", "0.46 tray"],
+  ["Item,Cost,Yields\nBags,46,100\n", "left out"],
+  ["Item,kWh per month,Tariff\nFridge,20,0.30\n", "6 month"],
   // what was paid, beside the parts of it
   ["Item,Net,VAT,Gross,Pack,Per tray\nBags,40.00,8.00,48.00,100,1\n", "0.48 tray"],
   ["Item,Net,VAT,Price,Pack,Per tray\nBags,40.00,8.00,48.00,100,1\n", "0.48 tray, in doubt"],

@@ -12,14 +12,15 @@ import {
   sideColumns,
 } from "../side-sheets/match-side-columns.ts";
 import { withBasesSaid, withTitleAsPrice } from "./cost-titles.ts";
-import { costBase, ownTimeNames, taxIn } from "./cost-words.ts";
+import { ownTimeNames, taxIn } from "./cost-words.ts";
+import { baseNamed } from "./read-cost-base.ts";
 import type { CostColumn } from "./read-measured.ts";
 
 const names: Readonly<Record<CostColumn, string>> = {
   item: "name|what|task|job|cost|cost line|cost item|description|product|article|thing|ingredient|material|expense",
   kind: "type|category|cost kind|cost type|class|group",
   pack_price:
-    "price|cost per pack|pack cost|price per pack|price paid|unit price|price per unit|price per piece|price each|cost price|price of a pack|rate|wage|bought for|paid for it",
+    "price|cost per pack|pack cost|price per pack|price paid|unit price|price per unit|price per piece|price each|cost price|price of a pack|rate|wage|tariff|bought for|paid for it",
   pack_size:
     "size|pack|quantity per pack|qty per pack|contents|pack quantity|pack qty|units per pack|package size|how much|how many|amount bought|quantity bought|qty bought",
   pack_unit: "unit|units|size unit|unit of pack|pack size unit|uom",
@@ -31,7 +32,7 @@ const names: Readonly<Record<CostColumn, string>> = {
   duty_pct: "duty|duty cycle|share of time on|duty percent|duty cycle pct|load factor",
   uses: "number of uses|life uses|uses before replacement|reuses|times used|life in uses",
   life_years:
-    "life|years|lifetime|lifetime years|life in years|useful life|service life|lasts|lasts for|how long it lasts",
+    "life|years|yields|makes|enough for|lifetime|lifetime years|life in years|useful life|service life|lasts|lasts for|how long it lasts",
   uses_per_year: "uses a year|uses year|runs per year|annual uses|yearly uses|runs a year",
   salvage: "salvage value|residual value|resale|resale value|recovery value|scrap value|recovered",
   breakage_pct: "breakage|broken|breakage rate|share broken|breakage percent|loss per use",
@@ -79,7 +80,7 @@ const byName = columnsByName(costSheetColumns);
 
 /** "per tray", "used per cook": a column of amounts whose name says what one use goes to. */
 const baseInName = new RegExp(
-  `^(?:(?:amount|used|usage|use|quantity|qty|menge|verbrauch|verwendet|quantit[éà]|utilisée?|cantidad|usad[oa]|usat[oa]|hoeveelheid|verbruik|gebruikt|ilość|zużycie|quantidade|g|kg|ml|l|oz|lbs?|min|minutes|hours|kwh)\\s+)?(?:for each|each|${perWords})\\s+(.+)$`,
+  `^(?:(?:amount|used|usage|use|quantity|qty|menge|verbrauch|verwendet|quantit[éà]|utilisée?|cantidad|usad[oa]|usat[oa]|hoeveelheid|verbruik|gebruikt|ilość|zużycie|quantidade|g|kg|ml|l|oz|lbs?|min|minutes|hours|kwh)\\s+)?(?:for each|each|for(?= \\d)|${perWords})\\s+(.+)$`,
   "iu",
 );
 
@@ -92,7 +93,7 @@ const unitBefore = /^(?:g|kg|ml|l|oz|lbs?|min|minutes|hours|kwh)(?= )/i;
 /** A cost sheet whose column of amounts names what they go to, with that in a column of its own. */
 function withBaseOfHeader(table: RawTable): RawTable {
   const baseOf = (name: string): string => baseInName.exec(name.replace(inUnit, "").trim())?.[1] ?? "";
-  const at = table.header.findIndex((name) => costBase.find(baseOf(name))?.misspelt === false);
+  const at = table.header.findIndex((name) => baseNamed(baseOf(name)) !== undefined);
   const base = at < 0 ? undefined : baseOf(table.header[at]!);
   const keys = table.header.map((name, index) => (index === at ? undefined : byName.get(plainName(name))?.key));
   // beside what a tray takes, "per kg" is what the price is for
@@ -138,7 +139,10 @@ function withPackOfQuantity(table: RawTable): RawTable {
 }
 
 /** "price per kg", "cost per month": the name of a column of prices, and what a price in it is for. */
-const priceFor = new RegExp(`^(.+?)\\s*(?:/|(?<!\\p{L})(?:${perWords})(?!\\p{L}))\\s*([\\p{L}\\d].{0,18})$`, "iu");
+const priceFor = new RegExp(
+  `^(.+?)\\s*(?:/|(?<!\\p{L})(?:${perWords}|for(?= \\d))(?!\\p{L}))\\s*([\\p{L}\\d].{0,18})$`,
+  "iu",
+);
 
 const times = {
   ...{ hourly: "hour", weekly: "week", monthly: "month", quarterly: "quarter", yearly: "year", annual: "year" },
@@ -225,7 +229,7 @@ function withGrossAsPrice(table: RawTable): RawTable {
 function withPricesByUse(table: RawTable): RawTable {
   const uses = table.header.flatMap((name, index) => {
     const { price, what } = priceAndUse(name);
-    return what !== undefined && isPrice(price) && costBase.find(what)?.misspelt === false ? [{ index, what }] : [];
+    return what !== undefined && isPrice(price) && baseNamed(what) !== undefined ? [{ index, what }] : [];
   });
   const filled = (cells: ReadonlyArray<string>) => uses.filter(({ index }) => cells[index]!.trim() !== "");
   let most = 0;

@@ -5,7 +5,7 @@ import { plainName } from "../side-sheets/match-side-columns.ts";
 import { costMeasure } from "./cost-amount.ts";
 import { baseNamed } from "./read-cost-base.ts";
 
-const forUse = new RegExp(`(?:^|\\s)(?:${perWords}|each)\\s+(\\p{L}[^:([]*)`, "iu");
+const forUse = new RegExp(`(?:^|\\s)(?:${perWords}|each|for(?= \\d))\\s+([\\p{L}\\d][^:([]*)`, "iu");
 
 /** A list under a title alone, "Cost per tray", with these names for its things and their prices. */
 export function withTitleAsPrice(table: RawTable, thing: string, price: string): RawTable {
@@ -24,7 +24,7 @@ function useOfTitle(cells: ReadonlyArray<string>): string | undefined {
 
 /** "Trays", "for how many loads", "months": a column of how many of what a price is for. */
 const howMany =
-  /^(?:for )?(?:how many |number of )?(trays|bags|blocks|loads|cooks|batches|months|weeks|years)(?: (?:it |they )?(?:makes?|lasts?|does|fills?))?$/;
+  /^(?:for )?(?:how many |number of )?(trays|bags|blocks|loads|cooks|batches|months|weeks|years)(?: (?:it |they )?(?:makes?|made|lasts?|does|fills?))?$/;
 
 /** A cost sheet without a column of what a price is for, with what titles between its lines, or counts, say of it. */
 export function withBasesSaid(table: RawTable): RawTable {

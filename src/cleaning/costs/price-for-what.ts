@@ -24,8 +24,9 @@ const perOne = new RegExp(`^(?:${forOne})\\s+`, "iu");
 /** Names of a price of one: of a kilogram, or of a pack, where the pack holds several. In eight languages; from memory. */
 const ofOne =
   /^(?:unit price|price each|(?:price|cost) per (?:unit|piece|item)|cost each|einzelpreis|stuckpreis|prix unitaire|precio unitario|prezzo unitario|stukprijs|cena jednostkowa|preco unitario)$/;
-/** Names of what an hour is paid. In eight languages; from memory. */
-const ofHour = /^(?:rate|pay|wages?|salary|(?:stunden)?(?:lohn|satz)|taux|tarif|tarifa|tariffa|tarief|stawka|taxa)$/;
+/** Names of what an hour of work or a kWh costs. In eight languages; from memory. */
+const ofUnit =
+  /^(?:rate|tariff|pay|wages?|salary|(?:stunden)?(?:lohn|satz)|taux|tarif|tarifa|tariffa|tarief|stawka|taxa)$/;
 const speaksOfPack = /pack|sack|paket|paquet|confezion|pacote|verpakking|opakowani/i;
 
 class PriceCell {
@@ -154,9 +155,11 @@ class PriceCell {
     const { row } = this;
     const kind = costKind.find(row.text("kind"))?.answer;
     const { unit } = splitUnit(row.text("amount"));
-    const used = this.measure(unit === "" ? row.text("amount_unit") : unit)?.unit;
-    if (used === "hour" && (kind === "labour" || ofHour.test(plainName(row.headerText("pack_price"))))) return "hour";
-    return (kind === "energy" && used === "kWh") || row.has("watts") ? "kWh" : undefined;
+    const typed = [unit, row.text("amount_unit"), row.headerUnit("amount")].find((one) => one !== "") ?? "";
+    const used = this.measure(typed)?.unit;
+    const isRate = ofUnit.test(plainName(row.headerText("pack_price")));
+    if (used === "hour" && (kind === "labour" || isRate)) return "hour";
+    return (used === "kWh" && (kind === "energy" || isRate)) || row.has("watts") ? "kWh" : undefined;
   }
 
   /** "rent, 60, month"; in a sheet without packs and amounts, "gas, 4.50, cook". */
@@ -200,6 +203,9 @@ export function settlePrice(row: CostRow, settings: Settings, isTorn: boolean): 
   // "€/kg" in brackets, or "price per kg"
   const [, ofHeader] = inHeader.exec(row.headerUnit("pack_price")) ?? [];
   if (price !== undefined) cell.stated(price.trim(), boughtOf(contentsOf(what)));
-  else if (ofHeader !== undefined) cell.stated(row.text("pack_price"), boughtOf(ofHeader));
+  else if ((baseNamed(ofHeader ?? "")?.share ?? 1) > 1 && !row.has("per")) {
+    row.take({ per: ofHeader! });
+    cell.bare();
+  } else if (ofHeader !== undefined) cell.stated(row.text("pack_price"), boughtOf(ofHeader));
   else cell.bare();
 }

@@ -79,7 +79,7 @@ const timesOf = (word: string): number => ({ once: 1, twice: 2 })[word.toLowerCa
 export function settlePeriod(row: CostRow, cup: number): void {
   if (row.has("pack_size") || row.has("amount") || baseNamed(row.text("per"))?.share === 1) return;
   const ofLife = !row.has("kind") && !row.has("per") && !row.has("uses") && !row.has("uses_per_year");
-  const inYears = /last/i.test(row.headerText("life_years")) ? "$&" : "$& years";
+  const inYears = /last|yield|make|enough/i.test(row.headerText("life_years")) ? "$&" : "$& years";
   const life = ofLife
     ? row
         .text("life_years")

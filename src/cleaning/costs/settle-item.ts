@@ -4,12 +4,17 @@ import { costMeasure, splitUnit } from "./cost-amount.ts";
 import { baseNamed } from "./read-cost-base.ts";
 import type { CostRow } from "./read-measured.ts";
 
-const useBehind = new RegExp(`[\\s(,]+(?:${perWords}|each)\\s+(\\p{L}[\\p{L} ]*?)\\)?$`, "iu");
+const useBehind = new RegExp(
+  `[\\s(,]+(?:(?:${perWords}|each|for(?= \\d))\\s+([\\p{L}\\d][\\p{L}\\d ]*?)|(weekly|monthly|quarterly|yearly|annual))\\)?$`,
+  "iu",
+);
 
 /** "Gas per cook": what an item says that its price is for, where nothing else does. */
 export function settleUseOfItem(row: CostRow): void {
-  const use = useBehind.exec(row.text("item"))?.[1] ?? "";
-  if (row.has("per") || baseNamed(use) === undefined) return;
+  const [, named = "", time = ""] = useBehind.exec(row.text("item")) ?? [];
+  const use = named || time;
+  const isUse = baseNamed(use) !== undefined || costMeasure(use, 1)?.unit === "month" || time !== "";
+  if (row.has("per") || !isUse) return;
   row.say(
     "item",
     { rule: "use-of-item", reason: "its name says what it is for", expected: "", severity: "change" },
