@@ -62,6 +62,13 @@ test.each([
   ["What,Price,For,Use\nRent,25,month,\n", "25 month"],
   ["What,Price,For,Use\nGas,18,11 kg,\n", "left out"],
   ["What,Price,For,Use\nGloves,18,2 loads,1 per tray\n", "left out"],
+  // a note that is the amount, as a whole
+  ['Item,Cost,Notes\n"Oats, 50 lb bag",22.50,use 12 oz per tray\n', "0.3375 tray"],
+  ["Item,Cost,Notes\nFilter bags (100),38.00,1 per tray\n", "0.38 tray"],
+  ["Item,Cost,Notes\nLabour,15/h,20 min per tray.\n", "5 tray"],
+  ["Item,Cost,Notes\nCulture syringe 10cc,12.00,\n", "1.2 inoculum mL"],
+  ["Item,Cost,Notes\nFilter bags (100),38.00,1 per tray or two\n", "left out"],
+  ["Item,Cost,Notes\nRent,60 per month,50 per month\n", "60 month"],
   // a price column that says its base and its currency
   ["Item,Cost per tray (€)\nBags,0.46\n", "0.46 tray"],
   ["Item,Cost,Frequency\nDomain,12,yearly\n", "1 month"],

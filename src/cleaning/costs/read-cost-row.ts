@@ -13,6 +13,7 @@ import { readEnergy } from "./read-energy.ts";
 import type { CostColumn, CostRow } from "./read-measured.ts";
 import { readPackPrice } from "./read-pack-price.ts";
 import { readWear } from "./read-wear.ts";
+import { settlePackOfItem } from "./settle-item.ts";
 
 /** A count without the word for what is counted: "24 trays" is "24". */
 const countOf = (text: string): string => {
@@ -96,6 +97,7 @@ function settleCulture(row: CostRow, settings: Settings): void {
   if (isFor && costMeasure(splitUnit(row.text("per")).unit, settings.cupMillilitres)?.unit === "mL")
     row.take({ pack_size: row.text("per"), per: "" });
   const isFree = !row.has("per") && !row.has("amount");
+  if (isFree) settlePackOfItem(row, settings, "mL");
   if ((!isFree && !theDose.test(row.text("amount").trim())) || unitBought(row, settings) !== "mL") return;
   const reason = "liquid culture is used by the mL of each tray's dose";
   row.say("per", { rule: "culture-by-dose", reason, expected: "", severity: "note" }, "inoculum mL");

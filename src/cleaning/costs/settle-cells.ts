@@ -25,16 +25,31 @@ export function boughtOf(text: string): Bought {
 const isPack = (row: CostRow): boolean =>
   !row.has("pack_size") && /^\d/.test(row.text("per")) && baseNamed(row.text("per")) === undefined;
 
+/** "Use 12 oz per tray" as the whole of a note: the amount of a row that states none, nor what it goes to. */
+function amountInNote(row: CostRow): string {
+  const isStated = row.has("amount") || row.has("per") || costBase.find(apart.exec(row.text("pack_price"))?.[2] ?? "");
+  const [, amount = ""] =
+    /^(?:uses?|used|using|needs?)?\s*(\d[\d.,/ ]*(?:\p{L}[\p{L} ]*)?(?:\/\s*\p{L}+)?)\.?$/iu.exec(row.text("note")) ??
+    [];
+  return isStated ? "" : amount;
+}
+
 /** "400 g per tray" as an amount: what it goes to, where the row does not say it otherwise. */
 export function settleAmount(row: CostRow): void {
-  const [, amount = "", what = ""] = apart.exec(row.text("amount")) ?? [];
+  const noted = amountInNote(row);
+  const [, amount = "", what = ""] = apart.exec(row.text("amount") || noted) ?? [];
   const base = costBase.find(what);
   if (amount === "" || base?.misspelt !== false) return;
   const pack = isPack(row) ? { pack_size: row.text("per") } : {};
   if (row.has("per") && pack.pack_size === undefined && costBase.find(row.text("per"))?.answer !== base.answer) return;
   row.say(
-    "amount",
-    { rule: "amount-for-what", reason: "the amount says what it goes to", expected: "", severity: "change" },
+    noted === "" ? "amount" : "note",
+    {
+      rule: "amount-for-what",
+      reason: `the ${noted === "" ? "amount" : "note"} says what it goes to`,
+      expected: "",
+      severity: "change",
+    },
     `${amount} per ${base.answer}`,
   );
   row.take({ amount, per: base.answer, ...pack });

@@ -25,16 +25,20 @@ export function settleUseOfItem(row: CostRow): void {
 
 /** "25 kg", "(100)", "pack of 50", "100 pcs" in the name of an item. */
 const packIn =
-  /\(\s*(\d{1,5})\s*\)|(?:pack|box|roll|bag|case|sleeve) of (\d{1,5})(?![\d.,])|(?<![\p{L}\d.,])(\d[\d.,]*)\s?(kg|g|lbs?|oz|l|ml|pcs|pieces|stk|st)(?!\p{L})/giu;
+  /\(\s*(\d{1,5})\s*\)|(?:pack|box|roll|bag|case|sleeve) of (\d{1,5})(?![\d.,])|(?<![\p{L}\d.,])(\d[\d.,]*)\s?(kg|g|lbs?|oz|l|ml|cc|pcs|pieces|stk|st)(?!\p{L})/giu;
 
-/** "Rye 25 kg", "Bags (100)": the one pack that an item's name says, where the row has none and the amount is counted so. */
-export function settlePackOfItem(row: CostRow, { cupMillilitres: cup }: Settings): void {
+/**
+ * "Rye 25 kg", "Bags (100)": the one pack that an item's name says, where the row has none and the amount is counted so.
+ * @param counted what the amount is counted in where no cell holds it
+ */
+export function settlePackOfItem(row: CostRow, { cupMillilitres: cup }: Settings, counted = ""): void {
   const item = row.text("item");
   const [found, second] = item.matchAll(packIn);
-  if (row.has("pack_size") || row.has("pack_unit") || !row.has("amount") || found === undefined) return;
+  if (row.has("pack_size") || row.has("pack_unit") || found === undefined) return;
+  if (!row.has("amount") && counted === "") return;
   if (second !== undefined || /\d/.test(item.replace(found[0], ""))) return;
   const [, bracketed, ofPack, size = bracketed ?? ofPack, unit = "each"] = found;
-  const typed = [splitUnit(row.text("amount")).unit, row.text("amount_unit"), row.headerUnit("amount")];
+  const typed = [counted, splitUnit(row.text("amount")).unit, row.text("amount_unit"), row.headerUnit("amount")];
   const used = typed.find((one) => one !== "") ?? "each";
   if (costMeasure(unit, cup)?.unit !== costMeasure(used, cup)?.unit) return;
   const pack = `${size} ${unit}`;
