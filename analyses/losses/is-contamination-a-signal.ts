@@ -8,7 +8,7 @@ import { alarmCaveats, alarmSteps, alarmWords, watchedName } from "./alarm-words
 import { cookLossChart } from "./cook-loss-chart.ts";
 import { type LossAlarm, lossAlarm } from "./loss-alarm.ts";
 import { alarmMethod, lossAnswer, lossTies } from "./loss-answer.ts";
-import { type LossShare, lossShare, shareCaveats, shareEstimates, shareRange } from "./loss-share.ts";
+import { type LossShare, lossShare, shareCaveats, shareRange } from "./loss-share.ts";
 import { lossesFront } from "./losses-front.ts";
 
 /** With fewer lost, or fewer kept, no pattern can be distinguished from chance. */
@@ -40,7 +40,7 @@ function besideOf(
   // a line at 0 or at all of them shows nothing that the sentence does not say
   const chart = share.lost === 0 || share.lost === share.total ? undefined : cookLossChart(alarm);
   return {
-    estimates: shareEstimates(share, trial.settings.intervalLevel),
+    estimates: [share.share],
     charts: chart === undefined ? [] : [chart],
     excluded: excludedOf(trial.trays),
     caveats: [...shareCaveats(trial, share), ...alarmCaveats(alarm, trial.trays)],
@@ -48,8 +48,7 @@ function besideOf(
 }
 
 /** What the front shows of the share lost, whatever it is tied to. */
-const frontOf = ({ finished, interval }: LossShare): AnswerFront =>
-  lossesFront(finished, { low: interval.lower, high: interval.upper }, {});
+const frontOf = ({ finished, share }: LossShare): AnswerFront => lossesFront(finished, share, {});
 
 /** The share lost, where nothing can be said of what it is tied to. */
 function shareAlone(
@@ -69,12 +68,16 @@ function shareAlone(
 }
 
 function noneLost(share: LossShare, beside: ReturnType<typeof besideOf>): Answer {
-  const { total, lostAhead: ahead, interval } = share;
+  const {
+    total,
+    lostAhead: ahead,
+    share: { high },
+  } = share;
   const whole = `None of ${total} finished ${total === 1 ? "tray" : "trays"} was lost${ahead === 0 ? "" : `, ${ahead} so far in cooks that still grow`}`;
   return shareAlone(share, beside, {
     sentence: [
       `${whole}, so there is nothing to look for; the true share could still be up to `,
-      { value: interval.upper, unit: "share" },
+      { value: high, unit: "share" },
       ".",
     ],
   });

@@ -102,21 +102,13 @@ const tiesMethod = ({ sources: { patterns } }: LossTies, seed: number): Sentence
   alarmMethod,
 ];
 
-function tiesCaveats({ byCook }: LossShare, { sources, signal, dose }: LossTies): Sentence[] {
+function tiesCaveats({ designEffect }: LossShare, { sources, signal, dose }: LossTies): Sentence[] {
   return [
     ...sources.accountedFor.map(
       ({ name, by }): Sentence => [`Losses also differ by ${name}, but no more than ${by} accounts for.`],
     ),
     ...(signal ? [] : [["Not shown is not the same as not there: a weak tie needs more trays to be seen."]]),
-    ...(signal && byCook !== undefined && byCook.designEffect > 1
-      ? [
-          [
-            "Lost trays come in clumps, so the range that allows for them is the one to plan with: ",
-            { from: byCook.lower, to: byCook.upper, unit: "share" },
-            ".",
-          ] satisfies Sentence,
-        ]
-      : []),
+    ...(designEffect > 1 ? [["Lost trays come in clumps, and the range of their share allows for that."]] : []),
     ...sources.standing
       .filter(({ grouping }) => grouping === undefined && sources.tiedTo.length > 0)
       .map(
@@ -157,7 +149,7 @@ export function lossAnswer(
     certainty: signal ? "settled" : leaning || alarm?.heard === true ? "leaning" : "open",
     ...(signal ? { lowered: saidOf({ ...ties, signal: false, leaning: true }) } : {}),
     next: alarmSteps(alarm),
-    estimates: [{ ...share, p: first.adjustedP }, ...beside.estimates.slice(1), ...trendEstimates(ties, level)],
+    estimates: [{ ...share, p: first.adjustedP }, ...trendEstimates(ties, level)],
     tables: [lossPatternTable(sources), ...lossGroupTables(sources)],
     method: tiesMethod(ties, seed),
     caveats: [...beside.caveats, ...tiesCaveats(lost, ties)],

@@ -3,7 +3,7 @@ import { startedCount } from "../../src/design/arm.ts";
 import { countedEnds, lostAhead } from "../../src/records/ended-cooks.ts";
 import { isLost, type Tray } from "../../src/records/tray.ts";
 import { clusteredProportion } from "../../src/statistics/counts/clustered-proportion.ts";
-import { wilsonInterval } from "../../src/statistics/counts/proportion-interval.ts";
+import { scoreLimits } from "../../src/statistics/counts/proportion-interval.ts";
 import { cooksInOrder, type LotsInOrder } from "../comparison/cooks-in-order.ts";
 import { missingTrays } from "../comparison/missing-trays.ts";
 
@@ -16,21 +16,23 @@ export interface LossShare {
   /** lost in cooks that for the most part still grow: no share of theirs can be told yet */
   lostAhead: number;
   contaminated: number;
-  interval: ReturnType<typeof wilsonInterval>;
-  share: Estimate;
+  /** with its range, over cooks */
+  share: Estimate & { low: number; high: number };
   order: LotsInOrder;
-  /** the share with its interval over cooks; undefined with one cook, or where nothing is lost */
-  byCook: ReturnType<typeof clusteredProportion> | undefined;
+  /** how many times more the share varies over cooks than trays lost one by one would make it, 1 or more */
+  designEffect: number;
 }
 
-function shareByCook({ lots }: LotsInOrder, lost: number, level: number): LossShare["byCook"] {
+/** How many times less than trays lost one by one the trays of these cooks tell of the share lost. */
+function designEffectOf({ lots }: LotsInOrder): number {
   const perCook = lots.map(({ trays }) => ({ lost: startedCount(trays.filter(isLost)), trays: startedCount(trays) }));
-  if (perCook.length < 2 || lost === 0) return undefined;
-  return clusteredProportion(
+  // one lost tray comes in no clump
+  if (perCook.length < 2 || perCook.reduce((sum, { lost }) => sum + lost, 0) < 2) return 1;
+  const { designEffect } = clusteredProportion(
     perCook.map((one) => one.lost),
     perCook.map((one) => one.trays),
-    level,
   );
+  return Math.max(1, designEffect);
 }
 
 /** The share of finished trays lost; undefined while none is finished. */
@@ -40,52 +42,25 @@ export function lossShare({ trays, settings: { intervalLevel: level } }: Trial):
   if (total === 0) return undefined;
   const lostTrays = finished.filter(isLost);
   const lost = startedCount(lostTrays);
-  const interval = wilsonInterval(lost, total, level);
-  const share: Estimate = {
-    label: "share of finished trays lost",
-    value: interval.proportion,
-    low: interval.lower,
-    high: interval.upper,
-    level,
-    unit: "share",
-    n: total,
-    nUnit: "trays",
-    method: "Wilson's score interval, trays taken one by one",
-  };
   const order = cooksInOrder(finished);
+  const designEffect = designEffectOf(order);
+  const { lower: low, upper: high } = scoreLimits(lost / designEffect, total / designEffect, level);
+  const share = {
+    ...{ label: "share of finished trays lost", value: lost / total, low, high, level, unit: "share" },
+    ...{ n: total, nUnit: "trays" },
+    method: `Wilson's score interval${designEffect > 1 ? ` on as many trays as tell as much (${(total / designEffect).toFixed(1)}), as losses differ between ${order.lotName}s` : ""}`,
+  };
   const ahead = startedCount([...lostAhead(trays)]);
   const contaminated = startedCount(lostTrays.filter(({ outcome }) => outcome === "contaminated"));
-  return {
-    ...{ finished, total, lost, lostAhead: ahead, contaminated, interval, share, order },
-    byCook: shareByCook(order, lost, level),
-  };
-}
-
-/** The share with its interval tray by tray, and over cooks where that can be had. */
-export function shareEstimates({ share, byCook, order: { lotName } }: LossShare, level: number): Estimate[] {
-  if (byCook === undefined) return [share];
-  return [
-    share,
-    {
-      label: `share lost, allowing for ${lotName}s`,
-      value: byCook.proportion,
-      low: byCook.lower,
-      high: byCook.upper,
-      level,
-      unit: "share",
-      n: byCook.clusters,
-      nUnit: `${lotName}s`,
-      method: "score interval on the effective number of trays",
-    },
-  ];
+  return { finished, total, lost, lostAhead: ahead, contaminated, share, order, designEffect };
 }
 
 /** The share lost with its range, as an answer starts. */
-export const shareRange = ({ lost, total, lostAhead: ahead, share, interval }: LossShare): Sentence => [
+export const shareRange = ({ lost, total, lostAhead: ahead, share }: LossShare): Sentence => [
   `${lost} of ${total} finished trays lost (`,
   { value: share.value, unit: "share", digits: 2 },
   ", ",
-  { from: interval.lower, to: interval.upper, unit: "share" },
+  { from: share.low, to: share.high, unit: "share" },
   ahead === 0 ? ")" : `), and ${ahead} so far in cooks that still grow`,
 ];
 
@@ -94,7 +69,7 @@ const closedTrays: Sentence = [
 ];
 
 /** What is to be kept in mind of the share, whatever the losses are tied to. */
-export function shareCaveats(trial: Trial, { lost, contaminated, interval }: LossShare): Sentence[] {
+export function shareCaveats(trial: Trial, { lost, contaminated, share }: LossShare): Sentence[] {
   const { normalLossRate: usual, normalLossBase } = trial.settings;
   const usualShare = usual === undefined ? undefined : normalLossBase === "good" ? usual / (1 + usual) : usual;
   return [
@@ -113,9 +88,9 @@ export function shareCaveats(trial: Trial, { lost, contaminated, interval }: Los
           [
             "The usual loss in settings.csv, ",
             { value: usualShare, unit: "share" },
-            usualShare < interval.lower
+            usualShare < share.low
               ? ", lies below this range: more is lost than usual."
-              : usualShare > interval.upper
+              : usualShare > share.high
                 ? ", lies above this range: less is lost than usual."
                 : ", lies within this range: not shown to differ from usual.",
           ] satisfies Sentence,

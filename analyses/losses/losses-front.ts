@@ -41,7 +41,7 @@ function named(name: string): string {
  */
 export function lossesFront(
   finished: ReadonlyArray<Tray>,
-  share: { low?: number; high?: number },
+  share: { low: number; high: number },
   { tie, alarm, watch, varied = "" }: { tie?: string; alarm?: string; watch?: string; varied?: string },
 ): AnswerFront {
   const [lost, total] = [startedCount(finished.filter(isLost)), startedCount(finished)];
@@ -62,9 +62,8 @@ export function lossesFront(
       value: lost,
       of: total,
       unit: "trays",
-      ...(share.low === undefined || share.high === undefined
-        ? {}
-        : { from: Math.min(share.low * total, lost), to: Math.max(share.high * total, lost) }),
+      from: Math.min(share.low * total, lost),
+      to: Math.max(share.high * total, lost),
     },
     strip: { kind: "losses", groups: byLevel(finished, variedLevels(finished, varied)) },
   };

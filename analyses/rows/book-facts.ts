@@ -1,11 +1,8 @@
 import type { Trial } from "../../src/analysis.ts";
-import { startedCount } from "../../src/design/arm.ts";
-import { countedEnds } from "../../src/records/ended-cooks.ts";
-import { isLost } from "../../src/records/tray.ts";
 import type { YieldWeight } from "../../src/records/yield-weight.ts";
-import { wilsonInterval } from "../../src/statistics/counts/proportion-interval.ts";
 import { meanInterval } from "../../src/statistics/descriptive/mean-interval.ts";
 import { yieldPerGoodTray } from "../comparison/tray-response.ts";
+import { lossShare } from "../losses/loss-share.ts";
 import { decideTreatment, thingsOf } from "../treatment/treatment-decision.ts";
 import { differenceEstimate } from "../treatment/treatment-tables.ts";
 
@@ -35,18 +32,10 @@ export function bookFacts(trial: Trial, weight: YieldWeight | undefined): BookFa
       facts.push({ label: `mean ${response.label}`, unit: response.unit, value: mean, low: lower, high: upper, n });
     }
   }
-  const finished = countedEnds(trial.trays);
-  const total = startedCount(finished);
-  if (total > 0) {
-    const { proportion, lower, upper } = wilsonInterval(startedCount(finished.filter(isLost)), total, level);
-    facts.push({
-      label: "share of finished trays lost",
-      unit: "share",
-      value: proportion,
-      low: lower,
-      high: upper,
-      n: total,
-    });
+  const lost = lossShare(trial);
+  if (lost !== undefined) {
+    const { label, unit, value, low, high, n } = lost.share;
+    facts.push({ label, unit, value, low, high, n });
   }
   if (weight === undefined) return facts;
   const [thing] = thingsOf(trial);

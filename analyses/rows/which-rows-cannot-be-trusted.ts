@@ -106,7 +106,7 @@ function rowsSentence({ trays }: Trial, { doubtful, all, moved, wide }: Doubts):
 
 function factEstimates({ without, doubtful }: Doubts, level: number): Estimate[] {
   const methodOf = ({ unit, label }: BookFact): string => {
-    if (unit === "share") return "Wilson's score interval";
+    if (unit === "share") return "as in the question about losses";
     return label.startsWith("mean") ? "t interval, trays taken one by one" : "as in the question about the yield";
   };
   return without.map((fact) => ({
