@@ -75,19 +75,21 @@ describeInBrowser("a live report", ({ open }) => {
         if (key === "End") expect(await at()).toMatch(/^1\/1\d$/);
         else expect(await at()).toBe(place);
       }
-      const grams = await cellOf(page, "products", "dried slices 50 g", "Holds");
-      for (const _ of [1, 2, 3]) await page.keyboard.press("ArrowRight");
+      const packaging = await cellOf(page, "products", "dried slices 50 g", "Packaging");
+      const was = (await packaging.textContent())!;
+      for (let at = Number(await packaging.getAttribute("data-column")); at > 0; at--)
+        await page.keyboard.press("ArrowRight");
       await page.keyboard.press("F2");
       await page.keyboard.press("Escape");
-      expect(await grams.textContent()).toBe("50");
-      await page.keyboard.type("60");
+      expect(await packaging.textContent()).toBe(was);
+      await page.keyboard.type("0.95");
       await page.keyboard.press("Enter");
-      expect(await grams.textContent()).toMatch(/50\s*60/);
-      expect(await page.locator(".live-bar [role=status]").textContent()).toContain("now 60, was 50");
+      expect(await packaging.textContent()).toMatch(/0\.95$/);
+      expect(await page.locator(".live-bar [role=status]").textContent()).toContain(`now 0.95, was ${was}`);
       await page.keyboard.press("Control+z");
-      expect(await grams.textContent()).toBe("50");
+      expect(await packaging.textContent()).toBe(was);
       await page.keyboard.press("Control+y");
-      expect(await grams.textContent()).toMatch(/50\s*60/);
+      expect(await packaging.textContent()).toMatch(/0\.95$/);
       await page.keyboard.press("Shift+ArrowDown");
       await page.keyboard.press("Shift+ArrowRight");
       expect(await grid(page, "products").locator(".selected").count()).toBe(4);

@@ -28,7 +28,7 @@ export function noteFindings(
   for (const { row, typed, cells } of changed) {
     // "3 jars" under what a use is for moves the amount too: such a cell stays as typed, or its row would say something else
     const texts = rows?.get(row);
-    const isOwn = texts?.every((text, column) => typed.has(column) || text === cells[column]);
+    const isOwn = texts?.every((text, column) => typed.has(column) || text === (cells[column] ?? ""));
     const about = issues.filter((issue) => issue.row === row);
     for (const column of typed.keys()) {
       const key = cellKey(name, row - 1, column);
