@@ -87,7 +87,7 @@ function addReadColumns(
 const notOfOneCell: ReadonlySet<string> = new Set([
   ...["shifted-row", "long-row", "row-without-tray", "merged-result", "blank-tray-cells"],
   ...["cell-answer-without-place", "no-such-cell", "money-by-remark", "two-columns-for-one", "missing-column"],
-  "tray-number-missing",
+  ...["tray-number-missing", "unread-column"],
 ]);
 /** Rules about two rows of one name, which a name of its own for one of them settles. */
 const settledByName: ReadonlySet<string> = new Set(["conflict"]);

@@ -42,6 +42,8 @@ const open = ({ issues }: Book): number =>
 const typed: Readonly<Record<string, string>> = { syringe_ml: "12", currency: "USD", first_year: "2026" };
 const answersTo = ({ key, choices, examples, columns: [column = ""] }: SheetQuestion): string[] => {
   if (choices.length > 0) return choices;
+  // what the product's name says, and no discount
+  if (/pack_g|discount/.test(column)) return ["30", "0"];
   const isDate = /\d{4}-|Mar|day/.test(examples[0] ?? "");
   return [
     typed[key.split("\t")[0]!] ?? (isDate ? "2026-03-03" : /dry/i.test(column) ? "23 g" : "231 g"),
@@ -121,7 +123,7 @@ const mendedInTheSheet: ReadonlySet<string> = new Set([
   ...["column-used-twice", "nameless-column", "missing-column", "two-columns-for-one"],
   // a line too many, or one that names what is not there
   ...["second-settings", "setting-for-one-sheet", "unknown-setting", "unknown-field", "unknown-unit", "pinned-twice"],
-  ...["no-such-cell", "cell-answer-without-place", "item-twice", "product-twice"],
+  ...["unread-column", "no-such-cell", "cell-answer-without-place", "item-twice", "product-twice"],
   // where another row has to be mended
   ...["part-of-tray", "corrected-by-another-note"],
   // what is used as it stands, or said in a remark as well
