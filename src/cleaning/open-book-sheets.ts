@@ -20,6 +20,7 @@ import { leaveOtherLists } from "./leave-other-lists.ts";
 import { leaveList, leaveRows } from "./leave-rows.ts";
 import { withLegends } from "./legends.ts";
 import { passOverCopies } from "./pass-over-copies.ts";
+import { withPickedOfStarted } from "./picked-of-started.ts";
 import { withPlaceNames } from "./place-names.ts";
 import { withRemarksRead } from "./read-remarks.ts";
 import { refusalOf } from "./refuse-sheet.ts";
@@ -214,6 +215,7 @@ function withWhatSheetsSay(
     take(withTwoWeights(tables, pins, meaningsOf));
     take(withDatesInParts(tables, pins));
     take(withAmountsApart(tables, pins, meaningsOf));
+    take(withPickedOfStarted(tables, pins, meaningsOf));
   }
   if (sectionTitles !== "ignore") {
     take(withLegends(tables, meaningsOf));

@@ -141,7 +141,7 @@ const ofColumns: Case[] = [
 ];
 
 const ofCells: Case[] = [
-  ["decimal-or-thousands", rows("Tray,LC ml,Fresh g", 'T1,10,"1,234"', 'T2,15,"1,310"'), "setting"],
+  ["decimal-or-thousands", rows("Tray,LC ml,Fresh g", 'T1,10,"5,234"', 'T2,15,"5,310"'), "setting"],
   [
     "syringe-size",
     rows("Tray,LC volume,Fresh g", "T1,1 syringe,205", "T2,2 syringes,231"),

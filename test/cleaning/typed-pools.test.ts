@@ -300,6 +300,26 @@ const typed: Typed[] = [
     "Tray,ml,Fresh g\nRose,5,200\nDaisy,10,230\nLily,,231\n",
     "Rose 5 200 - good|Daisy 10 230 - good|Lily - 231 - good",
   ],
+  [
+    "counts of trays started and harvested",
+    "Batch,Dose,Started,Harvested,Fresh total (g)\nA,5 ml,6,5,1050\nB,8 ml,6,6,1440\n",
+    "? 5 1050 - good x5|? 5 - - lost x1|? 8 1440 - good x6",
+  ],
+  [
+    "counts of trays, and of those picked",
+    'Batch,Dose,Trays,Picked,Fresh (g)\nA,5 ml,6,5,"1,050 g"\nB,8 ml,6,6,"1,440 g"\n',
+    "? 5 1050 - good x5|? 5 - - lost x1|? 8 1440 - good x6",
+  ],
+  [
+    "pickings by number beside a count of trays",
+    "Batch,Dose,Trays,Picked,Fresh (g)\nA,5 ml,6,1,850\nA,5 ml,6,2,300\nB,8 ml,6,1,900\nB,8 ml,6,2,340\n",
+    "? 5 ? - good x6|? 5 ? - good x6|? 8 ? - good x6|? 8 ? - good x6",
+  ],
+  [
+    "a legend of words for doses under the rows is no tray",
+    "Tray,Dose,Fresh g\n1,low,150\n2,low,155\n3,high,230\n4,high,228\nlow = 5 ml; high = 11 ml,,\n",
+    "1 5 150 - good|2 5 155 - good|3 11 230 - good|4 11 228 - good",
+  ],
 ];
 
 test.each(typed)("%s", async (_, sheets, truth) => {

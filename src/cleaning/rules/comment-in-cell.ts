@@ -1,8 +1,9 @@
 import { fold } from "../../records/words/fold.ts";
 import { phrasesOf } from "../../records/words/languages.ts";
-import { unitOfAnyKind } from "../../records/words/units.ts";
+import { unitNamed, unitOfAnyKind } from "../../records/words/units.ts";
 import { doubtsAmount, doubtsTray, isNotAll, partsOf } from "../values/doubts.ts";
-import { type CleaningRule, keep, type RuleStep } from "./cleaning-rule.ts";
+import { addedUp } from "../values/read-amount.ts";
+import { type CleaningRule, keep, type RuleStep, unreadable } from "./cleaning-rule.ts";
 
 /** behind a number with its unit: a mark and words without a figure, or a word that says it is all there is */
 const behind =
@@ -47,13 +48,21 @@ const without = (text: string, remark: string): RuleStep =>
     ? { kind: "rewrite", text, approximate: true, reason: "a remark behind the number doubts it" }
     : { kind: "rewrite", text, reason: "a remark behind the number, kept here only" };
 
+/** "2nd 60", "then 60 g": a remark that ends in an amount of its own, and not in a day or a small number. */
+function isAmountToo(remark: string): boolean {
+  const [, word = "", number = "", unit = ""] =
+    /(?:(\p{L}+)[\s.]*)?(?<![\d.,])(\d+(?:[.,]\d+)?)\s*(g|gr|grams?|kg|oz|ml|cc)?$/iu.exec(remark.trim()) ?? [];
+  if (unitNamed(word, "days") !== undefined) return false;
+  return number !== "" && (unit !== "" || Number.parseFloat(number) >= 10);
+}
+
 const withoutStop = (text: string): string => text.replace(/[.\s]+$/, "");
 
 /** "310 g (wet towel)", "30 g, ok", "30 g total": a remark behind a number; it stays in the log. */
 export const commentInCell: CleaningRule = {
   code: "comment-in-cell",
   kinds: "every kind",
-  apply(text) {
+  apply(text, { kind }) {
     const alone = net.exec(text) ?? apart.exec(text);
     if (alone !== null && changesNothing(alone[2] ?? "")) return without(alone[1]!, alone[2] ?? "");
     const [, praisedAmount, remark = ""] = praised.exec(text) ?? [];
@@ -67,6 +76,8 @@ export const commentInCell: CleaningRule = {
         ? keep
         : { kind: "rewrite", text: `${match[1]} ${match[2]!.trim()}`, reason: "a unit in brackets" };
     }
-    return without(match[1]!, match[2]!);
+    return isAmountToo(match[2]!) && (kind === "mass" || kind === "volume")
+      ? unreadable(kind === "mass" ? addedUp : "one amount", "another amount in brackets behind the number")
+      : without(match[1]!, match[2]!);
   },
 };

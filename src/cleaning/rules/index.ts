@@ -17,6 +17,7 @@ import { outcomeInNumber } from "./outcome-in-number.ts";
 import { perTray } from "./per-tray.ts";
 import { pooledAmount } from "./pooled-amount.ts";
 import { quotedCell } from "./quoted-cell.ts";
+import { spawnRatio } from "./spawn-ratio.ts";
 import { spreadsheetError } from "./spreadsheet-error.ts";
 import { stateOfWeight } from "./state-of-weight.ts";
 import { sumInCell } from "./sum-in-cell.ts";
@@ -36,6 +37,7 @@ export const cleaningRules: ReadonlyArray<CleaningRule> = [
   quotedCell,
   spreadsheetError,
   missingValue,
+  spawnRatio,
   outcomeInNumber,
   containerIncluded,
   stateOfWeight,

@@ -18,7 +18,9 @@ const withResult = /^(.*\d.*\+.*\d.*?)\s*=\s*(\d[\d.,]*\s*[a-z]*)$/i;
 export const sumInCell: CleaningRule = {
   code: "sum-in-cell",
   kinds: ["mass", "volume"],
-  apply(typed, { read }) {
+  apply(cell, { read }) {
+    // "150 (+60)"
+    const typed = cell.replace(/\s*\(\s*(\+\s*\d[^()]*)\)$/, " $1");
     const [, left, result] = withResult.exec(typed) ?? [];
     const text = left ?? typed;
     const match = sum.exec(text);

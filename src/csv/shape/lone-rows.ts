@@ -6,7 +6,7 @@ import type { SheetWords } from "./sheet-words.ts";
 import { namesSummary } from "./summary-words.ts";
 import type { TableColumns } from "./table-columns.ts";
 
-const otherSeparators = /^[^;|\t,]{1,20}([;|\t,])[^;|\t,]*\d[^;|\t,]*\1/;
+const otherSeparators = /^(?!.*=)[^;|\t,]{1,20}([;|\t,])[^;|\t,]*\d[^;|\t,]*\1/;
 
 interface LoneRow {
   row: number;

@@ -19,6 +19,9 @@ testRule(
     ["240g nice!", "mass", "240"],
     ["240 g 👍", "mass", "240"],
     ["240g very good", "mass", "240"],
+    ["150 g (then 60 g)", "mass", "unreadable"],
+    ["150 (day 40)", "mass", "150"],
+    ["150 (scale 2)", "mass", "150"],
     ["7 days - slow corner", "days", "7"],
   ],
   [
@@ -29,6 +32,7 @@ testRule(
     ["205 - bag", "mass", "unreadable"],
     ["30, half", "mass", "unreadable"],
     ["30 g.", "mass", "30"],
+    ["150 (2nd 60)", "mass", "unreadable"],
     ["240 g block", "mass", "unreadable"],
     ["240 g more", "mass", "unreadable"],
   ],
