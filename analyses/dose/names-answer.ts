@@ -6,7 +6,7 @@ import { yieldPerStartedTray } from "../comparison/tray-response.ts";
 import { earningResponses } from "../costs/earning-responses.ts";
 import { treatmentAnswer } from "../treatment/treatment-answer.ts";
 import { decideTreatment, type TreatmentDecision } from "../treatment/treatment-decision.ts";
-import { endsOf, isUnsteady, levelOf, type ResponseWords } from "../treatment/verdict-words.ts";
+import { besideLevel, endsOf, isUnsteady, levelOf, type ResponseWords } from "../treatment/verdict-words.ts";
 import { yieldDecision } from "../treatment/what-changed-the-yield.ts";
 
 const perStarted = (did: string, does: string): ResponseWords => ({
@@ -76,11 +76,13 @@ function lossesSentence({ factor }: VariedThing, compared: TreatmentDecision): S
   return [[`Lost, fewest first: ${inRow(shown)}${sorted.length > 6 ? "; the others more" : ""}.`]];
 }
 
-/** What to use: for good where it is settled, else meanwhile; nothing where none leads. */
+/** What to use: for good where it is settled, else meanwhile; nothing where none is ahead. */
 function nextOf({ decision, thing }: TreatmentDecision, words: ResponseWords, certainty: Answer["certainty"]) {
-  const { difference, verdict } = decision;
-  if (difference === undefined || (verdict !== "settled" && verdict !== "leaning") || isUnsteady(decision)) return [];
-  const act: Sentence = [levelOf(thing.factor, endsOf(difference, words).to), "."];
+  const { difference } = decision;
+  if (difference === undefined || isUnsteady(decision)) return [];
+  const { to, sign } = endsOf(difference, words);
+  if (sign * difference.estimate <= 0) return [];
+  const act: Sentence = [levelOf(thing.factor, to), "."];
   const settled = certainty === "settled";
   return [
     {
@@ -89,9 +91,23 @@ function nextOf({ decision, thing }: TreatmentDecision, words: ResponseWords, ce
       because: [
         isUncosted(thing)
           ? `It ${words.did} more a started tray${settled ? "" : " so far"}; its cost is not counted.`
-          : `A started tray of it ${words.did} more${settled ? ", cook by cook" : " so far"}.`,
+          : `A started tray of it ${words.did} more${settled ? ", cook by cook" : " so far"}${certainty === "open" ? "; that may be chance" : ""}.`,
       ],
     },
+  ];
+}
+
+/** "Which strain earns most is not known yet: Amber against the others." */
+function notKnownYet({ decision, thing: { factor } }: TreatmentDecision, words: ResponseWords): Sentence {
+  const what = `Which ${inSentence(factor.label)} ${words.does === "earns" ? "earns" : "yields"} most is not known yet`;
+  if (decision.difference === undefined) return [`${what}.`];
+  const { to, from } = endsOf(decision.difference, words);
+  return [
+    `${what}: `,
+    levelOf(factor, to),
+    " against ",
+    from === undefined ? "the others" : besideLevel(factor, from),
+    ".",
   ];
 }
 
@@ -111,9 +127,7 @@ export function namesAnswer(trial: Trial, thing: VariedThing): Outcome | undefin
   return {
     ...outcome,
     asked,
-    ...(outcome.certainty === "open"
-      ? { short: [`Which ${what} ${words.did === "earned" ? "earns" : "yields"} most is not known yet.`] }
-      : {}),
+    ...(outcome.certainty === "open" ? { short: notKnownYet(of, words) } : {}),
     next: nextOf(of, words, outcome.certainty),
     ...(lowered === undefined ? {} : { lowered: { ...lowered, next: nextOf(of, words, "leaning") } }),
     caveats: [
