@@ -46,6 +46,23 @@ const leastUnits = 3;
 const mostBootstrapUnits = 2000;
 const draws = 1999;
 
+/** Share of the variance of trays that lies between cooks, where these are too few to tell. Common practice, no source. */
+const supposedLikeness = 0.3;
+/** trays that are supposed to be of one cook where none is written: a load. Common practice, no source. */
+const supposedCook = 6;
+
+/**
+ * How many times more a mean of trays of so few cooks varies, from one such set to another, than their own scatter shows: that
+ * is within cooks.
+ */
+function unseenBetweenCooks(trays: ReadonlyArray<Tray>): number {
+  const sizes = new Map<string, number>();
+  for (const { batch } of trays) if (batch !== undefined) sizes.set(batch, (sizes.get(batch) ?? 0) + 1);
+  const squares = [...sizes.values()].reduce((sum, size) => sum + size ** 2, 0);
+  const size = squares > 0 ? squares / trays.length : Math.min(trays.length, supposedCook);
+  return 1 + (size * supposedLikeness) / (1 - supposedLikeness);
+}
+
 /** Trays of one cook share its luck, so cooks are the units where there are at least three; else each tray is one. */
 function unitSums(pairs: ReadonlyArray<RatioPair>): { units: UnitSums[]; unitName: "cooks" | "trays" } {
   const byCook = new Map<string, UnitSums>();
@@ -105,7 +122,8 @@ const notAsked: RatioOverCooks["bootstrap"] = { kind: "none", reason: "not asked
 
 /**
  * A ratio of sums over trays, such as money over grams, with Fieller's interval over cooks (over trays where cooks are
- * few or not recorded), and on request the bootstrap interval over whole cooks.
+ * few or not recorded, with what is supposed of cooks: with one cook or two the scatter of trays alone held the ratio of
+ * another set in 76 to 80 % of books), and on request the bootstrap interval over whole cooks.
  * @param pairs one per tray; the denominators must add up to more than 0
  * @param seed of the bootstrap; absent: none
  */
@@ -118,10 +136,11 @@ export function ratioOverCooks(pairs: ReadonlyArray<RatioPair>, level: number, s
   if (count < leastUnits) {
     return { ...plain, low: undefined, high: undefined, says: `too few ${unitName} for an interval` };
   }
+  const unseen = unitName === "cooks" ? 1 : unseenBetweenCooks(pairs.map(({ tray }) => tray));
   const meanAbove = units.reduce((sum, unit) => sum + unit.numerator, 0) / count;
   const meanBelow = units.reduce((sum, unit) => sum + unit.denominator, 0) / count;
   const moment = (of: (unit: UnitSums) => number) =>
-    units.reduce((sum, unit) => sum + of(unit), 0) / (count - 1) / count;
+    (unseen * units.reduce((sum, unit) => sum + of(unit), 0)) / (count - 1) / count;
   const means: FiellerMeans = {
     numerator: meanAbove,
     denominator: meanBelow,
@@ -131,7 +150,8 @@ export function ratioOverCooks(pairs: ReadonlyArray<RatioPair>, level: number, s
     degreesOfFreedom: count - 1,
   };
   const set = fiellerRatio({ ...means, level });
-  return set.kind === "bounded"
-    ? { ...plain, means, low: set.low, high: set.high, says: set.says }
-    : { ...plain, means, low: undefined, high: undefined, says: set.says };
+  const supposed =
+    unitName === "cooks" ? "" : `, cooks supposed to differ by ${supposedLikeness} of the variance of trays`;
+  const [low, high] = set.kind === "bounded" ? [set.low, set.high] : [undefined, undefined];
+  return { ...plain, means, low, high, says: `${set.says}${supposed}` };
 }

@@ -1,4 +1,5 @@
 import { drySubstrate } from "../../src/measures/moisture.ts";
+import { lostAhead } from "../../src/records/ended-cooks.ts";
 import type { Settings } from "../../src/records/setting.ts";
 import { hasEnded, type Tray } from "../../src/records/tray.ts";
 
@@ -50,7 +51,8 @@ export function substrateTrays(
     if (alike === undefined) gaps.set(gap, [tray]);
     else alike.push(tray);
   };
-  for (const tray of trays.filter(hasEnded)) {
+  const ahead = lostAhead(trays);
+  for (const tray of trays.filter((one) => hasEnded(one) && !ahead.has(one))) {
     const dryGrams = substrateOf(tray, isSupplementWeighed, settings);
     const freshGrams = tray.outcome === "good" ? tray.freshGrams : 0;
     if (typeof dryGrams === "string") note(dryGrams, tray);

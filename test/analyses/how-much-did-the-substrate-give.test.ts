@@ -43,6 +43,19 @@ test("a pool of trays weighed together counts its trays' substrate", () => {
   expect(value).toBeCloseTo(0.4, 12);
 });
 
+test("one cook's range has room for other cooks: three tenths of the variance of trays are supposed to lie between them", () => {
+  const grams = [100, 110, 120, 130, 140, 150];
+  const trays = grams.map((freshGrams, index) =>
+    trayRecord({ trayId: `T${index}`, batch: "C1", freshGrams, grainDryGrams: 250 }),
+  );
+  const { value, low, high } = answerOf(trays, { grainMoisture: 0 }).estimates[0]!;
+  // equal substrates make Fieller's limits a t interval; t of 5 degrees of freedom at .975 is 2.5706 (printed tables),
+  // the standard deviation of the six is the root of 350
+  const half = (2.5706 * Math.sqrt((350 / 6) * (1 + (6 * 0.3) / 0.7))) / 250;
+  expect([low, high]).toEqual([expect.closeTo(0.5 - half, 5), expect.closeTo(0.5 + half, 5)]);
+  expect(value).toBeCloseTo(0.5, 12);
+});
+
 test("lost trays count as nothing in a figure of their own", () => {
   const good = trayRecord({ trayId: "A", freshGrams: 200, grainDryGrams: 400 });
   const lost = trayRecord({ trayId: "B", outcome: "contaminated", grainDryGrams: 400 });
