@@ -11,7 +11,7 @@ import { allFacts, bookOf, sheet } from "./book-of.ts";
 
 const kinds: [kind: string, text: string][] = [
   ["dates that can be read two ways", "Tray,LC ml,Inoculated,Fresh g\nT1,10,3/4/26,205\nT2,15,5/4/26,231\n"],
-  ["one mark with three digits", 'Tray,LC ml,Fresh g\nT1,10,"1,234"\nT2,15,"1,310"\n'],
+  ["one mark with three digits", 'Tray,LC ml,Fresh g\nT1,10,"5,234"\nT2,15,"5,310"\n'],
   ["syringes of unknown size", "Tray,LC volume,Fresh g\nT1,1 syringe,205\nT2,2 syringes,231\n"],
   ["two columns of fresh weight", "Tray,LC ml,Fresh wt,Harvest weight\nT1,10,205,210\nT2,15,231,240\n"],
   ["a column weighed with its container", "Tray,LC ml,Fresh incl. tray (g)\nT1,10,305\nT2,15,331\n"],

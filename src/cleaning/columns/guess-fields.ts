@@ -1,9 +1,11 @@
 import type { HarvestFieldKey } from "../../records/harvest-field.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import { fold } from "../../records/words/fold.ts";
+import { wordsOf } from "../../records/words/header-words.ts";
 import { phrasesOf } from "../../records/words/languages.ts";
 import { readOutcome } from "../values/outcome-words.ts";
 import { cellClass } from "./cell-class.ts";
+import { headerParts } from "./header-unit.ts";
 
 /** A column that may hold what a book lacks. */
 export interface FieldGuess {
@@ -59,15 +61,23 @@ function guessVaried({ filled, texts, numbers }: Seen): [HarvestFieldKey, number
   return numbers.length === 0 ? ["strain", 0.7 * few] : undefined;
 }
 
-function guessResult({ filled, texts, numbers, dates, outcomes }: Seen): [HarvestFieldKey, number] | undefined {
+/** @param at its place: of several days the last is that of the harvest */
+function guessResult(
+  { filled, texts, numbers, dates, outcomes }: Seen,
+  header: string,
+  at: number,
+): [HarvestFieldKey, number] | undefined {
   if (outcomes >= 0.5 * filled) return ["outcome", 0.9];
-  if (dates >= 0.8 * filled) return ["harvested_on", 0.4];
-  if (numbers.length < 0.5 * filled) return undefined;
+  if (dates >= 0.8 * filled) return ["harvested_on", 0.4 + at / 1000];
+  const { units } = headerParts(header);
+  // "Cook 1 LC ml" is no weight
+  if (numbers.length < 0.5 * filled || (units.length > 0 && !units.some(({ kind }) => kind === "mass")))
+    return undefined;
   // rows counted from 1 on are names
   if (filled > 2 && numbers.length === filled && numbers.every((number, at) => number === at + 1)) return undefined;
   const usual = middle(numbers);
   const different = texts.size / filled;
-  if (usual >= 40 && usual <= 3000) return ["fresh_g", different];
+  if ((usual >= 40 && usual <= 3000) || wordsOf(header).includes("fresh")) return ["fresh_g", different];
   return usual >= 2 && usual < 40 ? ["dry_g", 0.8 * different] : undefined;
 }
 
@@ -86,7 +96,7 @@ export function guessFields(
     const columns = new Set(table.header.flatMap((name, index) => (names?.has(name) ? [index] : [])));
     if (columns.size === 0) return [];
     return [...look(table, columns)].flatMap(([index, seen]): FieldGuess[] => {
-      const guess = wanted === "varied" ? guessVaried(seen) : guessResult(seen);
+      const guess = wanted === "varied" ? guessVaried(seen) : guessResult(seen, table.header[index]!, index);
       if (guess === undefined) return [];
       return [{ file: table.file, header: table.header[index]!, field: guess[0], weight: guess[1] }];
     });

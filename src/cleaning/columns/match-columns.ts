@@ -257,7 +257,7 @@ function byNumber(words: ReadonlyArray<string>): ColumnMeaning[] {
 
 /** What a header means that says one thing twice: "Impfmenge / dose (ml)", in two languages or by two names. */
 function saidTwice(header: string, asWritten: boolean): ColumnMeaning[] {
-  const parts = header.split(/\s+[/|]\s+/);
+  const parts = header.split(/\s+[/|]\s+|(?<=\p{L}{4})[/|](?=\p{L}{4})/u);
   if (parts.length !== 2) return [];
   const [first = [], second = []] = parts.map((part) => meaningsByWords(part.trim(), asWritten));
   return first.flatMap((one) => {

@@ -30,7 +30,7 @@ export const dutch: Vocabulary = {
     incubation_c: "incubatietemperatuur|doorgroeitemperatuur|temp. doorgroei",
     fruiting_c: "vruchttemperatuur|kweektemperatuur|teelttemperatuur",
     light_hours: "lichturen|licht u|belichting|fotoperiode",
-    inoculated_on: "geënt op|entdatum|inoculatiedatum|geënt datum|?start|?begin|gestart",
+    inoculated_on: "ent datum|geënt op|entdatum|inoculatiedatum|geënt datum|?start|?begin|gestart",
     colonised_on: "doorgroeid op|volledig doorgroeid|datum doorgroeid",
     days_to_colonise: "doorgroeidagen|doorgroeitijd|incubatietijd|dagen tot doorgroeid",
     fruiting_on: "in vruchtvorming|geopend|opengesneden|start vrucht|knopvorming",
@@ -40,8 +40,8 @@ export const dutch: Vocabulary = {
     flush: "vlucht|flush|golf|pluk|pluk nr",
     outcome: "resultaat|uitkomst|status|toestand|besmetting|afloop|verlies|schimmel|probleem",
     fresh_g:
-      "versgewicht|vers|oogst g|paddenstoelen g|opbrengst|vers gewicht|netto vers|nat gewicht|verse opbrengst|oogstgewicht|?gewicht|?oogst",
-    dry_g: "drooggewicht|droog|gedroogd g|droog gewicht|droge opbrengst",
+      "versgew|versgewicht|vers|oogst g|paddenstoelen g|opbrengst|vers gewicht|netto vers|nat gewicht|verse opbrengst|oogstgewicht|?gewicht|?oogst",
+    dry_g: "drooggew|drooggewicht|droog|gedroogd g|droog gewicht|droge opbrengst",
     final_moisture_pct: "restvocht|vocht %|vochtgehalte|eindvocht",
     trays_in_pool:
       "aantal bakken|aantal zakken|samen gewogen|?aantal|aantal bakken samen|?bakken|aantal kisten|?kisten|?kratten",

@@ -66,7 +66,7 @@ export const english: Vocabulary = {
     outcome:
       "alive|healthy|sick|outcome|result|status|how|fate|condition|contaminated|contaminated yn|success|fail|good bad|ok|verdict|happened|what happened|how turned out|outcome tray|tray status|finished how|end state|clean|notes on loss|any contamination|lost|losses|loss|mold|mould|what went wrong|any issues|any problems|problem|good yn|survived|usable",
     fresh_g:
-      "before dry|weight before dry|fresh weight|fresh|fresh yield|harvest weight|wet weight|fresh harvest|wet yield|harvest fresh weight|picked weight|fresh mushroom weight|mushroom weight|fresh mushroom|harvest wet weight|harvest wet|yield wet weight|yield fresh weight|wet|gross yield|fresh tray|fresh weight tray|?harvest|?yield|?weight|?picked|?total weight|?total yield|?yield tray|?yield weight|harvest g|picked g|mushroom g|mushrooms g|fresh mushrooms|fresh mushrooms weight|net fresh|net fresh weight|net wet weight|fresh pick|?lbs|?grams|?net weight|?net yield|?fw|?f w|?net g|?net grams|?net kg|?net oz|?netto g|?neto g",
+      "before dry|weight before dry|final wet|final wet weight|final fresh weight|sum fresh|fresh weight|fresh|fresh yield|harvest weight|wet weight|fresh harvest|wet yield|harvest fresh weight|picked weight|fresh mushroom weight|mushroom weight|fresh mushroom|harvest wet weight|harvest wet|yield wet weight|yield fresh weight|wet|gross yield|fresh tray|fresh weight tray|?harvest|?yield|?weight|?picked|?total weight|?total yield|?yield tray|?yield weight|harvest g|picked g|mushroom g|mushrooms g|fresh mushrooms|fresh mushrooms weight|net fresh|net fresh weight|net wet weight|fresh pick|?lbs|?grams|?net weight|?net yield|?fw|?f w|?net g|?net grams|?net kg|?net oz|?netto g|?neto g",
     dry_g:
       "dry weight|dry|dry yield|dry weight harvest|dry mushroom weight|dry harvest|final dry weight|weight after dry|dry mushroom|dry mushrooms|dry mushrooms weight|final dry|dry product|dry weight tray|dry tray|yield dry weight|dry out weight|dried g|after drying|cracker dry|net dry|net dry weight|?dw|?d w",
     final_moisture_pct:
@@ -186,7 +186,7 @@ export const english: Vocabulary = {
     spread:
       "std dev|st dev|stdev|standard deviation|sd|s d|min|minimum|max|maximum|range|cv|cv%|cv %|variance|stderr|std err|se",
   },
-  flushes: "flush|flushes|pick|picking|break|harvest|crop|wave|fl",
+  flushes: "flush|flushes|harv|pick|picking|break|harvest|crop|wave|fl",
   ordinals: "1st,first|2nd,second|3rd,third|4th,fourth|5th,fifth",
   each: "each|per tray|per bag|per block|apiece|a tray|a bag|ea|/tray|/bag|/block|every tray",
   joins: "and|plus|&",

@@ -29,9 +29,10 @@ export const french: Vocabulary = {
       "taux de lardage|taux d'inoculation|taux d'ensemencement|taux de blanc|blanc %|?dose|?blanc|?quantité de blanc",
     added_liquid_ml: "eau ajoutée|eau ml|complément d'eau|bouillon ml",
     incubation_c: "température d'incubation",
-    fruiting_c: "température de fructification",
+    fruiting_c: "t fructification|température de fructification",
     light_hours: "heures de lumière|éclairage|photopériode",
-    inoculated_on: "inoculé le|date d'inoculation|lardé le|lardage|ensemencé le|date d'ensemencement|?début",
+    inoculated_on:
+      "ensemencement|inoculé le|date d'inoculation|lardé le|lardage|ensemencé le|date d'ensemencement|?début",
     colonised_on: "colonisé le|colonisation complète|100 % colonisé|date de colonisation",
     days_to_colonise: "jours de colonisation|durée d'incubation|jours d'incubation",
     fruiting_on: "mise en fructification|ouverture|induction|ouvert le|primordia",
@@ -41,8 +42,8 @@ export const french: Vocabulary = {
     flush: "volée|flush|vague|levée|récolte n°",
     outcome: "résultat|état|statut|devenir|contamination|perte|pertes|moisissure|problème",
     fresh_g:
-      "poids frais|frais|récolte g|champignons g|champignons frais|rendement|poids récolté|poids net frais|poids mouillé|récolte fraîche|frais net|?poids|?récolte",
-    dry_g: "poids sec|sec|séché g|poids après séchage|récolte sèche",
+      "p. frais|poids frais|frais|récolte g|champignons g|champignons frais|rendement|poids récolté|poids net frais|poids mouillé|récolte fraîche|frais net|?poids|?récolte",
+    dry_g: "p. sec|poids sec|sec|séché g|poids après séchage|récolte sèche",
     final_moisture_pct: "humidité résiduelle|humidité %|teneur en eau",
     trays_in_pool:
       "nombre de sacs|pesés ensemble|groupés|?quantité|nombre de barquettes|nombre de bacs|nb de bacs|?bacs|?barquettes|nombre de caisses|?caisses|?plateaux",

@@ -33,7 +33,7 @@ export const german: Vocabulary = {
     fruiting_c: "Fruchtungstemperatur|Fruchtung °C|Temp. Fruchtung|Raumtemperatur|Ertragsphase °C",
     light_hours: "Lichtstunden|Licht h|Beleuchtung|Belichtung",
     inoculated_on: "beimpft am|Impfdatum|angesetzt am|gespickt|Startdatum|Impfung|Beimpfungsdatum|?Start|?Beginn",
-    colonised_on: "durchwachsen am|voll besiedelt|Besiedelung fertig|Datum durchwachsen",
+    colonised_on: "durchwachsen am|durchw am|voll besiedelt|Besiedelung fertig|Datum durchwachsen",
     days_to_colonise:
       "durchwachsen nach|durchwachsen nach Tagen|Tage bis durchwachsen|Durchwachszeit|Besiedelungsdauer|Inkubationsdauer|Inkubationszeit",
     fruiting_on: "in Fruchtung|Fruchtung ab|geöffnet|aufgeschnitten|Fruchtungsbeginn|umgestellt am|eingeleitet|Pins",
@@ -44,7 +44,8 @@ export const german: Vocabulary = {
     outcome: "Ergebnis|Resultat|Status|Zustand|?Ausgang|Konti|Befund|Verlust|Verluste|Schimmel|Probleme",
     fresh_g:
       "Frischgewicht|frisch|Erntegewicht|Ertrag|Erntemenge|Gewicht frisch|Ertrag frisch|FG|Frischmasse|Nassgewicht|Frischertrag|Erntegewicht frisch|Gewicht nass|Ernte frisch|Pilze g|Pilze frisch|?Gewicht|?Ernte",
-    dry_g: "Trockengewicht|trocken|TG|Gewicht trocken|getrocknet g|Trockenertrag|Trockenmasse|Ernte trocken",
+    dry_g:
+      "Trockengewicht|trocken|TG|Gewicht trocken|getrocknet g|Ertrag trocken|Trockenertrag|Trockenmasse|Ernte trocken",
     final_moisture_pct: "Restfeuchte|Feuchte %|Wassergehalt|Endfeuchte",
     trays_in_pool:
       "Schalen zusammen|?Anzahl|?Stück|zusammen gewogen|Sammelgewicht|Anzahl Schalen|Zahl der Schalen|Schalenzahl|?Schalen|Anzahl Kisten|?Kisten",

@@ -30,7 +30,8 @@ export const polish: Vocabulary = {
     incubation_c: "temperatura inkubacji|temp. przerastania",
     fruiting_c: "temperatura owocowania|temp. plonowania",
     light_hours: "godziny światła|światło h|oświetlenie|fotoperiod",
-    inoculated_on: "zaszczepiono|data szczep|data szczepienia|data zaszczepienia|inokulowano|?start|?początek",
+    inoculated_on:
+      "zaszczepiono|data szczep|data zaszcz|data szczepienia|data zaszczepienia|inokulowano|?start|?początek",
     colonised_on: "przerośnięte|data przerośnięcia|pełny przerost|przerośnięto|data przerostu",
     days_to_colonise: "dni przerastania|czas przerastania|czas inkubacji|dni inkubacji",
     fruiting_on: "do owocowania|otwarto|indukcja|początek owocowania|zawiązki",

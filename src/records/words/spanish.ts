@@ -39,8 +39,8 @@ export const spanish: Vocabulary = {
     flush: "oleada|cosecha n.º|flush|brote|corte",
     outcome: "resultado|estado|estatus|contaminación|situación|pérdida|pérdidas|moho|problema",
     fresh_g:
-      "peso fresco|fresco|cosecha g|setas g|hongos g|rendimiento|producción|PF|peso neto fresco|peso húmedo|cosecha fresca|?peso|?cosecha",
-    dry_g: "peso seco|seco|PS|seco g|cosecha seca",
+      "p. fresco|peso fresco|fresco|cosecha g|setas g|hongos g|rendimiento|producción|PF|peso neto fresco|peso húmedo|cosecha fresca|?peso|?cosecha",
+    dry_g: "p. seco|peso seco|seco|PS|seco g|cosecha seca",
     final_moisture_pct: "humedad final|humedad residual|% humedad|contenido de agua",
     trays_in_pool:
       "bandejas juntas|n.º de bolsas|pesadas juntas|?cantidad|número de bandejas|bandejas pesadas|?bandejas|número de cajas|?cajas",

@@ -77,3 +77,17 @@ test("the likeliest come first, three at most; columns that are known are not lo
   ]);
   expect(guessFields([table], new Map([["b.csv", new Set(["r"])]]), "varied")).toEqual([]);
 });
+
+test("a result is guessed by what its name says, too, and the last of several days is that of the harvest", async () => {
+  const columns = {
+    "Zz LC ml": [25, 28, 31],
+    "Zz fresh": [25, 28, 31.5],
+    Ympad: ["2026-02-03", "2026-02-03", "2026-02-04"],
+    Skördad: ["2026-03-28", "2026-03-29", "2026-03-30"],
+  };
+  expect(await guess("result", columns)).toEqual([
+    ["Zz fresh", "fresh_g"],
+    ["Skördad", "harvested_on"],
+    ["Ympad", "harvested_on"],
+  ]);
+});
