@@ -9,6 +9,7 @@ import { PlainFailure } from "../../src/cli/plain-failure.ts";
 import { runReport } from "../../src/cli/report-run.ts";
 import { builtFile } from "../built-file.ts";
 import { runProgram } from "./run-program.ts";
+import { harvestSheet } from "./small-book.ts";
 
 const demoBook = fileURLToPath(new URL("../../data-samples/demo-book", import.meta.url));
 let folder = "";
@@ -91,10 +92,11 @@ test("an option that would be passed over is refused", () => {
 });
 
 test("a setting stated on the command line that cannot be read ends the run", () => {
-  expectOneLine(runProgram("report", demoBook, "--set", "nonsense=1"), /--set nonsense=1: there is no setting of this/);
-  expectOneLine(runProgram("check", demoBook, "--set", "shelf_places=-1"), /--set shelf_places=-1: .*out of the/);
-  expectOneLine(runProgram("due", demoBook, "--on", "2026-02-30"), /--on: give a date/);
-  expectOneLine(runProgram("plan", demoBook, "--set", "column:Nope=dry_g"), /column:Nope=dry_g: no harvest sheet has/);
+  const sheet = file("few.csv", harvestSheet());
+  expectOneLine(runProgram("report", sheet, "--set", "nonsense=1"), /--set nonsense=1: there is no setting of this/);
+  expectOneLine(runProgram("check", sheet, "--set", "shelf_places=-1"), /--set shelf_places=-1: .*out of the/);
+  expectOneLine(runProgram("due", sheet, "--on", "2026-02-30"), /--on: give a date/);
+  expectOneLine(runProgram("plan", sheet, "--set", "column:Nope=dry_g"), /column:Nope=dry_g: no harvest sheet has/);
 });
 
 test("help has examples and exits 0; so does the version", () => {

@@ -2,7 +2,7 @@ import type { Frame, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { describeInBrowser } from "../browser.ts";
 import { report } from "../live/live-page.ts";
-import { dropFiles, pageHtml, typedSheet, waitForReport } from "../page/drop-page.ts";
+import { dropFiles, pageHtml, smallBook, waitForReport } from "../page/drop-page.ts";
 
 /** What is out of place in the tables and sheets of a page; "" for each that is right. */
 const misplaced = (page: Page | Frame): Promise<string[]> =>
@@ -145,11 +145,7 @@ describeInBrowser("from right to left", ({ open }) => {
     };
     await turn(dropped, "rtl");
     await atEach(() => expectInPlace(dropped));
-    await dropFiles(dropped, [
-      ["2026-spring.csv", typedSheet("harvests/2026-spring.csv").split("\n").slice(0, 26).join("\n")],
-      ["costs.csv", typedSheet("costs.csv")],
-      ["note.md", "x"],
-    ]);
+    await dropFiles(dropped, [...smallBook(), ["note.md", "x"]]);
     await waitForReport(dropped);
     const frame = dropped.frames().find((one) => one !== dropped.mainFrame())!;
     await frame.locator("html.live").waitFor();

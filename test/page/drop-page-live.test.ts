@@ -10,15 +10,9 @@ import { mostLiveTrays } from "../../src/live/model/book-parts.ts";
 import { describeInBrowser } from "../browser.ts";
 import { builtFile } from "../built-file.ts";
 import { settled } from "../live/settled.ts";
-import { dropFiles, expectQuiet, pageHtml, saved, typedSheet, waitForReport } from "./drop-page.ts";
+import { dropFiles, expectQuiet, pageHtml, saved, smallBook, typedSheet, waitForReport } from "./drop-page.ts";
 
 const built = (name: string): string => readFileSync(builtFile(name), "utf8");
-
-/** A small book with costs and products. */
-const book = (): (readonly [string, string])[] => [
-  ["harvests.csv", typedSheet("harvests/2026-spring.csv").split("\n").slice(0, 26).join("\n")],
-  ...["costs.csv", "products.csv", "settings.csv"].map((name) => [name, typedSheet(name)] as const),
-];
 
 const reportFrame = (page: Page): Frame => page.frames().find((frame) => frame !== page.mainFrame())!;
 
@@ -90,7 +84,7 @@ describeInBrowser("the live report of the drop page", ({ open }) => {
   test("in the page: a price changed moves the price list, the changed sheet is saved and dropped again; the saved report opened from disk is as live", async () => {
     const opened = await open(pageHtml(), { acceptDownloads: true });
     const { page } = opened;
-    await dropFiles(page, book());
+    await dropFiles(page, smallBook(typedSheet("settings.csv")));
     await waitForReport(page);
     const { text } = await saved(page, "Report");
     const frame = reportFrame(page);

@@ -6,17 +6,10 @@ import {
   pageHtml,
   saved,
   sharedPage,
-  typedSheet,
+  smallBook,
   waitForAnswers,
   waitForReport,
 } from "./drop-page.ts";
-
-/** Two cooks of the as-typed book; settings may be stated. */
-const book = (settings = ""): (readonly [string, string])[] => [
-  ["2026-spring.csv", typedSheet("harvests/2026-spring.csv").split("\n").slice(0, 26).join("\n")],
-  ...["costs.csv", "products.csv"].map((name) => [name, typedSheet(name)] as const),
-  ...(settings === "" ? [] : [["settings.csv", settings] as const]),
-];
 
 const withComma = /\d,\d+\s(?:mL|g|%|€)/;
 const withPoint = /\d\.\d+\s(?:mL|g)/;
@@ -27,7 +20,7 @@ describeInBrowser("numbers on the drop page in German", ({ open }) => {
   test("a browser in German: answers, report, cells and counts with its comma; sheets that are saved with plain numbers", async () => {
     const opened = shared();
     const { page } = opened;
-    await dropFiles(page, book());
+    await dropFiles(page, smallBook());
     await waitForReport(page);
     const frame = page.frames().find((one) => one !== page.mainFrame())!;
     await frame.locator("html.live").waitFor();
@@ -60,7 +53,7 @@ describeInBrowser("numbers on the drop page in German", ({ open }) => {
 
   test("a book that states its format keeps it in any browser", async () => {
     const { page } = shared();
-    await dropFiles(page, book("Number format,en-GB\nCurrency,EUR\n"));
+    await dropFiles(page, smallBook("Number format,en-GB\nCurrency,EUR\n"));
     await waitForAnswers(page);
     expect((await page.locator(".answers-found .sentence").allTextContents()).join(" ")).toMatch(withPoint);
     expect(await page.locator("[data-setting='locale']").count()).toBe(0);
@@ -70,7 +63,7 @@ describeInBrowser("numbers on the drop page in German", ({ open }) => {
 describeInBrowser("numbers on the drop page", ({ open }) => {
   test("a browser in Arabic: the digits beside English words stay 0 to 9", async () => {
     const { page } = await open(pageHtml(), { locale: "ar-EG" });
-    await dropFiles(page, book());
+    await dropFiles(page, smallBook());
     await waitForReport(page);
     expect(await page.locator("main").textContent()).not.toMatch(/[\u0660-\u0669]/);
     await page.context().close();

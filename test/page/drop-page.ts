@@ -12,6 +12,13 @@ export const pageHtml = (): string => readFileSync(builtFile("page.html"), "utf8
 export const typedSheet = (path: string): string =>
   readFileSync(fileURLToPath(new URL(`../../data-samples/as-typed-book/${path}`, import.meta.url)), "utf8");
 
+/** Two cooks of the as-typed book with costs and products; settings may be stated. */
+export const smallBook = (settings = ""): (readonly [string, string])[] => [
+  ["2026-spring.csv", typedSheet("harvests/2026-spring.csv").split("\n").slice(0, 26).join("\n")],
+  ...["costs.csv", "products.csv"].map((name) => [name, typedSheet(name)] as const),
+  ...(settings === "" ? [] : [["settings.csv", settings] as const]),
+];
+
 /** Drops files on the page, as a file manager would. */
 export async function dropFiles(
   page: Page,

@@ -5,7 +5,7 @@ import { pathToFileURL } from "node:url";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { report } from "../live/live-page.ts";
 import { firefoxPath, hasWebKit, openFirefox, openWebKit, type PageElsewhere } from "../other-browsers.ts";
-import { pageHtml } from "../page/drop-page.ts";
+import { pageHtml, smallBook } from "../page/drop-page.ts";
 
 const onServer = process.env.CI === "true";
 
@@ -68,13 +68,19 @@ describe.each(browsers)("$name", ({ name, has, open, needs }) => {
     expect(page.complaints ?? []).toEqual([]);
   });
 
-  test("the drop page: the sample book opened, the report written in it", async () => {
+  test("the drop page: sheets chosen, the report written in it", async () => {
     const file = join(folder, "page.html");
     writeFileSync(file, pageHtml());
     await page.open(pathToFileURL(file).href);
-    const sample = `[...document.querySelectorAll("button")].find((one) => /sample book/i.test(one.textContent))`;
-    await until(page, sample);
-    await page.evaluate(`(${sample}.click(), true)`);
+    await until(page, `document.querySelector("input.chooser")`);
+    await page.evaluate(`(() => {
+      const data = new DataTransfer();
+      for (const [name, text] of ${JSON.stringify(smallBook())}) data.items.add(new File([text], name));
+      const input = document.querySelector("input.chooser");
+      input.files = data.files;
+      input.dispatchEvent(new Event("change", { bubbles: true }));
+      return true;
+    })()`);
     await until(page, `document.querySelector("iframe.report-frame")`);
     expect(await page.evaluate<number>(`document.querySelectorAll(".answers-found li").length`)).toBeGreaterThan(2);
     expect(page.complaints ?? []).toEqual([]);

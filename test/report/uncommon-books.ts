@@ -115,7 +115,7 @@ export const uncommonBooks: Readonly<Record<string, () => Sheets>> = {
   "first year": () => ofFolder(firstYearFiles(), "first-year"),
   "six trays": () => ({ "harvests/trays.csv": sixTrays }),
   "one tray a dose": () => harvests({ ...dose, seed: 3, cooks: 1, copies: 1, levels: [2, 4, 6, 8, 10, 12], loss: 0 }),
-  "2,000 trays": () => ({ ...harvests({ ...dose, seed: 4, cooks: 50, copies: 10 }), ...money() }),
+  "800 trays": () => ({ ...harvests({ ...dose, seed: 4, cooks: 20, copies: 10 }), ...money() }),
   "spawn in grams": () => ({
     ...harvests({
       seed: 6,

@@ -250,7 +250,6 @@ test("pickings of one number are one, in the order of their numbers", () => {
     conflicts: [
       {
         field: "fresh_g",
-        number: 1,
         accounts: [
           { source: { file: "a.csv", row: 2 }, value: 200 },
           { source: { file: "a.csv", row: 3 }, value: 210 },
