@@ -97,14 +97,15 @@ export async function cleanBook(sources: ReadonlyArray<SheetSource>, options: Cl
     leftOut,
     harvestFiles: harvest.harvestFiles,
   };
-  const { account, issues: lost } = accountForRows(tables.harvest, book.trays, leftOut);
-  book.account = account;
-  take({ issues: [...lost, ...missingColumns(book, tables.harvest), ...remarksOfLoss(leftOut)] });
+  const counted = accountForRows(tables.harvest, book.trays, leftOut);
+  book.account = counted.account;
+  take({ issues: [...counted.issues, ...missingColumns(book, tables.harvest), ...remarksOfLoss(leftOut)] });
   // where no sheet is a harvest sheet, that one was refused is not by the way
   const isNone = book.harvestFiles.length === 0 && tables.costs.length === 0 && tables.products.length === 0;
   for (const issue of isNone ? issues : []) if (issue.rule === "no-harvest-sheet") issue.severity = "error";
   take({ issues: withoutHarvest(ordered, tables.harvest, issues) });
-  const unread = [...opened.unread, ...unopened(ordered, tables), ...moneyBesideTrays(harvest.columns, leftOut)];
+  const beside = moneyBesideTrays(harvest.columns, leftOut, issues, tables);
+  const unread = [...opened.unread, ...unopened(ordered, tables), ...beside];
   if (tables.costs.length > 0) {
     const costs = readCosts(money.costs, settings);
     take(costs);

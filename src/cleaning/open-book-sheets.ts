@@ -19,6 +19,7 @@ import { withDatesInParts } from "./dates-in-parts.ts";
 import { leaveOtherLists } from "./leave-other-lists.ts";
 import { leaveList, leaveRows } from "./leave-rows.ts";
 import { withLegends } from "./legends.ts";
+import { speaksOfSpending } from "./money-beside-trays.ts";
 import { passOverCopies } from "./pass-over-copies.ts";
 import { withPickedOfStarted } from "./picked-of-started.ts";
 import { withPlaceNames } from "./place-names.ts";
@@ -165,7 +166,11 @@ class BookOpening {
     if (role === undefined) {
       const reason = "neither its name nor its columns tell what the sheet is for, so it is left out";
       const name = table.file.split(" > ").at(-1)!.split("/").at(-1)!;
-      const action = `Name its columns, put a harvest sheet into the folder harvests, or state sheet_role = harvest with ${name} in a column sheet of settings.csv`;
+      const isSpent = table.header.some(speaksOfSpending);
+      const first = isSpent
+        ? "Name its columns item, cost and per"
+        : "Name its columns, put a harvest sheet into the folder harvests";
+      const action = `${first}, or state sheet_role = ${isSpent ? "ignore" : "harvest"} with ${name} in a column sheet of settings.csv`;
       this.say(table, "unknown-sheet", "warning", reason, action);
       leaveList(table, reason, this.leftOut);
       const left = { file: table.file, rule: "no-harvest-sheet", reason };

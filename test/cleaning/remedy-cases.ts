@@ -481,6 +481,12 @@ const ofBooks: Case[] = [
   ],
   ["missing", cost("straw,ingredient,,5,kg,2,kg,cook"), [",,5", ",10,5"]],
   [
+    "unknown-sheet",
+    { "a.csv": rows(trays, ...six), "electricity.csv": "Month,kWh,Cost\nJan,80,24\n" },
+    { files: { "settings.csv": "key,value,unit,note,sheet\nsheet_role,ignore,,,electricity.csv\n" } },
+    { files: { "electricity.csv": "item,cost,per\nelectricity,24,month\n" } },
+  ],
+  [
     "odd-amount",
     cost("bags,46,100,1,tray", "item,price,pack kg,used g,per"),
     ["100,1,", "100 pcs,1 piece,"],

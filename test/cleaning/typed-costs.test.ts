@@ -162,6 +162,14 @@ test.each([
   ["Kosten pro Schale;\nRoggen;0,30\nBeutel;0,46\n", "0.3 tray"],
   ["Nazwa;Cena;Ilość w opakowaniu;Zużycie na tackę\nRyż;18,50;25 kg;400 g\n", "0.296 tray"],
   ["Fecha;Concepto;Importe;Por\n2026-02-01;Centeno;0,30;bandeja\n", "0.3 tray"],
+  ["Item,Price (€/kg),Used (g/tray)\nRye,0.74,400\n", "0.296 tray"],
+  ["Item,Price per pack,Items per pack,Used per tray\nBags,46,100,1\n", "0.46 tray"],
+  ["Item,Price per bag,kg per bag,Per tray\nRye,18.50,25,400 g\n", "0.296 tray"],
+  ["Item,Spend,Per\nRye,0.60,tray\n", "0.6 tray"],
+  ["What,Amount (€),Per\nRye,0.60,tray\n", "0.6 tray"],
+  ["What,Amount,Per\nRye,0.60,tray\n", "left out"],
+  // a title of costs over costs is none that is not counted
+  ["My mushroom costs 2026,,,\nItem,Price,Pack,Per tray\nRye,18.50,25 kg,400 g\n", "0.296 tray"],
   // several of what lines are for, in a name, a title or under "yields"
   ["Costs for 12 trays,\nRye,7.20\nBags,5.52\n", "0.6 tray"],
   ["Ingredient,Amount for 6 trays,Price per kg\nRye,2.4 kg,0.74\n", "0.296 tray"],
@@ -258,6 +266,16 @@ test.each([
   const costs = `item;${name};per\nrent;80;month\n`;
   const { settings, costLines } = await bookOf({ "harvests/one.csv": harvest, "costs.csv": costs });
   expect([settings.currency, costLines?.length]).toEqual(["USD", 1]);
+});
+
+test("a sheet that speaks of costs and is not known as one is missing from the money", async () => {
+  const costs = "Item,Cost,Per\nGrain,0.60,tray\n";
+  const book = await bookOf({
+    "harvests/one.csv": harvest,
+    "costs.csv": costs,
+    "electricity.csv": "Month,kWh,Cost\nJan,80,24\n",
+  });
+  expect(book.unread).toMatchObject([{ name: "electricity.csv", inUse: false }]);
 });
 
 test("what a sheet has no column for is asked for by the column's name, once", async () => {

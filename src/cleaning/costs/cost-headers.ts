@@ -11,6 +11,7 @@ import {
   type SideColumn,
   sideColumns,
 } from "../side-sheets/match-side-columns.ts";
+import { costMeasure } from "./cost-amount.ts";
 import { withBasesSaid, withTitleAsPrice } from "./cost-titles.ts";
 import { ownTimeNames, taxIn } from "./cost-words.ts";
 import { baseNamed } from "./read-cost-base.ts";
@@ -20,9 +21,9 @@ const names: Readonly<Record<CostColumn, string>> = {
   item: "name|what|task|job|cost|cost line|cost item|description|product|article|thing|ingredient|material|expense",
   kind: "type|category|cost kind|cost type|class|group",
   pack_price:
-    "price|cost per pack|pack cost|price per pack|price paid|unit price|price per unit|price per piece|price each|cost price|price of a pack|rate|wage|tariff|bought for|paid for it",
+    "price|cost per pack|pack cost|price per pack|price paid|unit price|price per unit|price per piece|price each|cost price|price of a pack|rate|wage|tariff|spend|spent|value|actual|bought for|paid for it",
   pack_size:
-    "size|pack|quantity per pack|qty per pack|contents|pack quantity|pack qty|units per pack|package size|how much|how many|amount bought|quantity bought|qty bought",
+    "size|pack|quantity per pack|qty per pack|contents|pack quantity|pack qty|units per pack|package size|how much|how many|amount bought|quantity bought|qty bought|items per pack|pieces per pack|number per pack|pcs per pack",
   pack_unit: "unit|units|size unit|unit of pack|pack size unit|uom",
   amount: "used|amount used|quantity|qty|usage|use|quantity used|qty used|amount per use|helping|time|duration",
   amount_unit: "used unit|unit used|usage unit|unit of amount|quantity unit|qty unit",
@@ -90,8 +91,31 @@ const inUnit = /\s*(?:[([{][^)\]}]*[)\]}]|(?<=\s)(?:g|kg|ml|oz|lbs?|min|h|pcs))\
 /** "g per tray" */
 const unitBefore = /^(?:g|kg|ml|l|oz|lbs?|min|minutes|hours|kwh)(?= )/i;
 
+/** "(g/tray)", "(min per cook)" behind a name of amounts. */
+const unitForUse = new RegExp(
+  `\\s*[([]\\s*(\\p{L}+)\\s*(?:/|(?:${perWords})(?!\\p{L}))\\s*([^)\\]]+)[)\\]]\\s*$`,
+  "iu",
+);
+
+/** "Used (g/tray)" as "Used per tray (g)". */
+const withUseInName = (name: string): string => {
+  const [whole = "", unit = "", use = ""] = unitForUse.exec(name) ?? [];
+  const isUse = costMeasure(unit, 1) !== undefined && baseNamed(use) !== undefined;
+  return isUse ? `${name.slice(0, -whole.length)} per ${use.trim()} (${unit})` : name;
+};
+
+const priceOfPack = /^(?:price|cost)s? (?:per|a) (bag|sack|box|pack|bottle|roll|case|tub|bucket)s?\b/i;
+
+/** The names of a sheet, "kg per bag" beside "price per bag" as what a pack holds. */
+function withPackInName(header: ReadonlyArray<string>): string[] {
+  const pack = header.flatMap((name) => priceOfPack.exec(name.trim())?.[1] ?? [])[0];
+  const held = new RegExp(`^(.*?)\\s*per ${pack ?? "-"}$`, "i");
+  return header.map((name) => (priceOfPack.test(name.trim()) ? name : name.trim().replace(held, "pack_size ($1)")));
+}
+
 /** A cost sheet whose column of amounts names what they go to, with that in a column of its own. */
-function withBaseOfHeader(table: RawTable): RawTable {
+function withBaseOfHeader(typed: RawTable): RawTable {
+  const table = { ...typed, header: withPackInName(typed.header).map(withUseInName) };
   const baseOf = (name: string): string => baseInName.exec(name.replace(inUnit, "").trim())?.[1] ?? "";
   const at = table.header.findIndex((name) => baseNamed(baseOf(name)) !== undefined);
   const base = at < 0 ? undefined : baseOf(table.header[at]!);
@@ -193,9 +217,10 @@ function withPriceNamed(table: RawTable): RawTable {
   const keys = table.header.map((name) => byName.get(plainName(name))?.key);
   if (keys.includes("pack_price")) return table;
   const found = table.header.flatMap((name, index) => {
-    if (keys[index] !== undefined && keys[index] !== "item") return [];
+    const isAmountOfMoney = keys[index] === "amount" && signIn(name) !== "";
+    if (keys[index] !== undefined && keys[index] !== "item" && !isAmountOfMoney) return [];
     const { price, what } = priceAndUse(name);
-    if (!isPrice(price) || (keys[index] === "item" && what !== undefined)) return [];
+    if ((!isPrice(price) && !isAmountOfMoney) || (keys[index] === "item" && what !== undefined)) return [];
     return [{ index, what }];
   });
   const [only, second] = found;

@@ -97,7 +97,7 @@ class PriceCell {
   private besideSize(price: string, { count, unit }: Bought, measure: CostMeasure): void {
     const { row } = this;
     const size = splitUnit(row.text("pack_size"));
-    const sizeUnit = size.unit === "" ? row.text("pack_unit") : size.unit;
+    const sizeUnit = size.unit || row.text("pack_unit") || row.headerUnit("pack_size");
     const other = sizeUnit === "" ? this.measure("each") : this.measure(sizeUnit);
     // "12 per bag" beside a bag of 25 kg
     const isOfPack = count === "1" && measure.unit === "each" && other?.unit !== "each";

@@ -66,7 +66,7 @@ function readWhen(
       rule: "half-a-condition",
       reason: "a condition needs a column and a value",
       expected: "both, or neither",
-      action: "Type the other one, or remove this one",
+      action: "Remove this one, or type the other one",
     });
   }
   return { ...(onlyWhereColumn === "" ? {} : { onlyWhereColumn, onlyWhereValue }), ...known({ stage, fromDate }) };
