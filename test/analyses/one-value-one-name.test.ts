@@ -134,12 +134,12 @@ const answersOf = (trial: Trial): { answers: Map<Analysis, Answer>; failures: st
   return { answers, failures };
 };
 
-const books = Array.from({ length: 200 }, (_, index) => {
+const books = Array.from({ length: 80 }, (_, index) => {
   const trial = randomMoneyBook(index + 1);
   return { seed: index + 1, trial, ...answersOf(trial) };
 });
 
-test("200 random books: no name has two values, no description carries a verdict, what is missing is named", () => {
+test("80 random books: no name has two values, no description carries a verdict, what is missing is named", () => {
   let [compared, described] = [0, 0];
   for (const { seed, trial, answers, failures } of books) {
     expect(failures, `book ${seed}`).toEqual([]);
@@ -160,8 +160,8 @@ test("200 random books: no name has two values, no description carries a verdict
       if (missing) expect(answer.certainty).not.toBe("settled");
     }
   }
-  expect(compared).toBeGreaterThan(1500);
-  expect(described).toBeGreaterThan(250);
+  expect(compared).toBeGreaterThan(600);
+  expect(described).toBeGreaterThan(100);
 });
 
 test("a chance of nearly one is never given with a margin that is below nothing at the dear end of a gram's interval", () => {

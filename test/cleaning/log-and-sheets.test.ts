@@ -152,12 +152,12 @@ describe("sheets of a book", () => {
 
   test("the progress of a long sheet is reported", async () => {
     const { cleanBook } = await import("../../src/cleaning/clean-book.ts");
-    const rows = Array.from({ length: 45_000 }, (_, index) => `T${index},${200 + (index % 50)}`);
+    const rows = Array.from({ length: 20_500 }, (_, index) => `T${index},${200 + (index % 50)}`);
     const reported: number[] = [];
     await cleanBook([sheet("harvests/long.csv", `tray_id,fresh_g\n${rows.join("\n")}`)], {
       onProgress: ({ rows: done }) => reported.push(done),
     });
-    expect(reported).toEqual([20_000, 40_000]);
+    expect(reported).toEqual([20_000]);
   });
 
   test("limits on one flush reach the total", async () => {

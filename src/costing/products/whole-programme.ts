@@ -103,11 +103,8 @@ export function solveWhole(programme: WholeProgramme, nodeLimit: number): WholeS
     });
     const { bounds, split } = open.splice(top, 1)[0]!;
     if (split.value <= least()) break;
-    const name = programme.whole.find((one) => !isWhole(split.of(one)));
-    if (name === undefined) {
-      best = split;
-      continue;
-    }
+    // a split that is whole was found by rounding, too, and ended its branch
+    const name = programme.whole.find((one) => !isWhole(split.of(one)))!;
     const below = Math.floor(split.of(name));
     const branches: Bounds = [
       { name, at: "most", value: below },

@@ -23,12 +23,14 @@ test("the days of every month, those that are not, and leap years are the calend
 });
 
 test("days are counted and written as the language does, over four hundred years", () => {
+  const wrong: string[] = [];
   for (let day = -25_567; day < 146_097; day += day > 10_000 && day < 22_000 ? 1 : 19) {
     const date = new Date(day * 86_400_000);
     const iso = isoOfDay(day);
-    expect(dayNumber(iso)).toBe(day);
-    expect(isoDate(date.getUTCFullYear(), date.getUTCMonth() + 1, date.getUTCDate())).toBe(iso);
+    const byParts = isoDate(date.getUTCFullYear(), date.getUTCMonth() + 1, date.getUTCDate());
+    if (dayNumber(iso) !== day || byParts !== iso) wrong.push(iso);
   }
+  expect(wrong).toEqual([]);
   expect(isoDate(987, 6, 5)).toBe("0987-06-05");
 });
 

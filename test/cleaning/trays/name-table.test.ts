@@ -32,7 +32,7 @@ test("many names in a full table keep their places", () => {
 });
 
 test("a text of its own is the same text", () => {
-  const text = fc.string({ unit: "binary", maxLength: 40 });
+  const text = fc.array(fc.nat(0xffff), { maxLength: 40 }).map((codes) => String.fromCharCode(...codes));
   fc.assert(
     fc.property(text, (one) => {
       expect(ownText(one)).toBe(one);
