@@ -76,13 +76,11 @@ function lossesSentence({ factor }: VariedThing, compared: TreatmentDecision): S
   return [[`Lost, fewest first: ${inRow(shown)}${sorted.length > 6 ? "; the others more" : ""}.`]];
 }
 
-/** What to use: for good where it is settled, else meanwhile; nothing where none is ahead. */
+/** What to use: for good where it is settled, else meanwhile; nothing where none leads, as a tray or two lost decide that. */
 function nextOf({ decision, thing }: TreatmentDecision, words: ResponseWords, certainty: Answer["certainty"]) {
-  const { difference } = decision;
-  if (difference === undefined || isUnsteady(decision)) return [];
-  const { to, sign } = endsOf(difference, words);
-  if (sign * difference.estimate <= 0) return [];
-  const act: Sentence = [levelOf(thing.factor, to), "."];
+  const { difference, verdict } = decision;
+  if (difference === undefined || (verdict !== "settled" && verdict !== "leaning") || isUnsteady(decision)) return [];
+  const act: Sentence = [levelOf(thing.factor, endsOf(difference, words).to), "."];
   const settled = certainty === "settled";
   return [
     {
@@ -91,7 +89,7 @@ function nextOf({ decision, thing }: TreatmentDecision, words: ResponseWords, ce
       because: [
         isUncosted(thing)
           ? `It ${words.did} more a started tray${settled ? "" : " so far"}; its cost is not counted.`
-          : `A started tray of it ${words.did} more${settled ? ", cook by cook" : " so far"}${certainty === "open" ? "; that may be chance" : ""}.`,
+          : `A started tray of it ${words.did} more${settled ? ", cook by cook" : " so far"}.`,
       ],
     },
   ];

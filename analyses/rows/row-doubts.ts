@@ -1,4 +1,5 @@
 import type { Trial } from "../../src/analysis.ts";
+import { startedCount } from "../../src/design/arm.ts";
 import { doubtfulTrays, sheetWideFlags, unflaggedTrays } from "../../src/records/doubtful-trays.ts";
 import type { Issue } from "../../src/records/issue.ts";
 import type { Tray } from "../../src/records/tray.ts";
@@ -35,11 +36,14 @@ function doubtOfMost({ trays, issues }: Trial): Doubts["wide"] {
   return open === undefined
     ? undefined
     : {
-        trays: trays.filter(({ flags }) => flags.includes(open.rule)).length,
+        trays: startedCount(trays.filter(({ flags }) => flags.includes(open.rule))),
         reason: open.reason,
         isOpen: open.result === "",
       };
 }
+
+/** How many trays are in doubt; a pool counts as its trays. */
+export const doubtfulCount = ({ doubtful }: Doubts): number => startedCount(doubtful.map(({ tray }) => tray));
 
 /** Which trays of a book are in doubt, why, and what the main figures are without them. */
 export function doubtsOf(trial: Trial): Doubts {

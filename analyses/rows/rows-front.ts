@@ -1,7 +1,7 @@
 import type { AnswerFront, NextStep } from "../../src/analysis.ts";
 import type { Issue } from "../../src/records/issue.ts";
 import { trayNamed } from "../../src/records/tray.ts";
-import type { Doubts } from "./row-doubts.ts";
+import { type Doubts, doubtfulCount } from "./row-doubts.ts";
 
 /** Longer words about a cell stand in the table alone. */
 const longest = 60;
@@ -14,11 +14,12 @@ function doubtIn(issue: Issue | undefined): string | undefined {
 }
 
 /** What the front shows of the rows: how many are in doubt, and which tray to look at first. */
-export function rowsFront({ doubtful, moved, wide }: Doubts, of: number): AnswerFront {
+export function rowsFront(doubts: Doubts, of: number): AnswerFront {
+  const { doubtful, moved, wide } = doubts;
   const [first] = doubtful;
   const name = first === undefined ? "" : trayNamed(first.tray.trayId);
   const because = doubtIn(first?.issues[0]);
-  const count = doubtful.length;
+  const count = doubtfulCount(doubts);
   const answer: NextStep[] =
     wide?.isOpen !== true
       ? []

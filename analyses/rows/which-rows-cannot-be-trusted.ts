@@ -1,9 +1,10 @@
 import type { Analysis, Estimate, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
+import { startedCount } from "../../src/design/arm.ts";
 import type { Issue } from "../../src/records/issue.ts";
 import { sourcesOf, type Tray } from "../../src/records/tray.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { type BookFact, factChanged } from "./book-facts.ts";
-import { type Doubts, doubtsOf } from "./row-doubts.ts";
+import { type Doubts, doubtfulCount, doubtsOf } from "./row-doubts.ts";
 import { rowsFront } from "./rows-front.ts";
 
 const mostRows = 200;
@@ -37,7 +38,7 @@ function ruleTable(flagged: ReadonlyArray<Tray>, issues: ReadonlyArray<Issue>): 
     ],
     rows: rules.map(({ trays, reason, action }) => [
       reason,
-      trays.length,
+      startedCount(trays),
       `${trays
         .slice(0, 8)
         .map((tray) => `${tray.trayId} (${placeOf(tray)})`)
@@ -85,12 +86,14 @@ function factTable(all: BookFact[], without: BookFact[]): Table {
 
 const labelsOf = (facts: ReadonlyArray<BookFact>): string => facts.map(({ label }) => label).join("; ");
 
-function rowsSentence({ trays }: Trial, { doubtful, all, moved, wide }: Doubts): Sentence {
+function rowsSentence({ trays }: Trial, doubts: Doubts): Sentence {
+  const { doubtful, all, moved, wide } = doubts;
+  const [count, of] = [doubtfulCount(doubts), startedCount(trays)];
   if (doubtful.length === 0 && wide !== undefined) {
-    return [`One doubt is the same in ${wide.trays} of ${trays.length} trays: ${wide.reason}. No tray stands out.`];
+    return [`One doubt is the same in ${wide.trays} of ${of} trays: ${wide.reason}. No tray stands out.`];
   }
   if (doubtful.length === 0) {
-    return [`No row of ${trays.length} trays is doubtful.`];
+    return [`No row of ${of} trays is doubtful.`];
   }
   const named = doubtful.slice(0, 3).map(({ tray }) => `${tray.trayId} (${placeOf(tray)})`);
   const effect =
@@ -100,7 +103,7 @@ function rowsSentence({ trays }: Trial, { doubtful, all, moved, wide }: Doubts):
         ? `the main figures do not change (${labelsOf(all)})`
         : `these figures change: ${labelsOf(moved)}`;
   return [
-    `${doubtful.length} of ${trays.length} trays ${doubtful.length === 1 ? "has" : "have"} rows to re-read, such as ${named.join(", ")}; without them ${effect}.`,
+    `${count} of ${of} trays ${count === 1 ? "has" : "have"} rows to re-read, such as ${named.join(", ")}; without them ${effect}.`,
   ];
 }
 
@@ -142,7 +145,7 @@ function run(trial: Trial): Outcome {
     kind: "answer",
     sentence: rowsSentence(trial, doubts),
     certainty: "measured",
-    ...rowsFront(doubts, trays.length),
+    ...rowsFront(doubts, startedCount(trays)),
     estimates: factEstimates(doubts, settings.intervalLevel),
     tables: rowsTables(trial, doubts),
     charts: [],
