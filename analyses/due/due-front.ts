@@ -3,7 +3,7 @@ import { dateOfDay } from "../../src/measures/day-number.ts";
 import { dayWords } from "../../src/planning/day-words.ts";
 import { trayNamed } from "../../src/records/tray.ts";
 import { stepWords, windowWords } from "./due-lines.ts";
-import { type DueTray, type DueTrays, isVague, listedDay } from "./due-trays.ts";
+import { type DueTray, type DueTrays, dueCount, isVague, listedDay } from "./due-trays.ts";
 
 const counted = (count: number, one: string, many: string): string => (count === 1 ? `one ${one}` : `${count} ${many}`);
 
@@ -22,31 +22,30 @@ export const readyAnyDay = ({ trays, day }: DueTrays): DueTray[] =>
 /** What the front shows of what is due: how many trays within a week, and which to look at first. */
 export function dueFront(due: DueTrays): AnswerFront {
   const { late, week, later } = dueCounts(due);
+  const [lateCount, weekCount] = [dueCount(late), dueCount(week)];
   const [first] = [...late, ...week];
   const next: NextStep[] = [];
   if (first !== undefined) {
-    const others = late.length + week.length - 1;
+    const count = lateCount + weekCount;
     const name = first.tray.trayId;
     next.push({
       rank: "due",
       act: [
-        others === 0
-          ? `Look at growing tray ${name}.`
-          : `Look at ${others + 1} growing trays, ${trayNamed(name)} first.`,
+        count === 1 ? `Look at growing tray ${name}.` : `Look at ${count} growing trays, ${trayNamed(name)} first.`,
       ],
       because: [
         late.length > 0
-          ? `${late.length === 1 ? "One is" : `${late.length} are`} later than ${first.next.basis.kind === "usual" ? "the usual range" : "19 of 20 such trays"}.`
+          ? `${lateCount === 1 ? "One is" : `${lateCount} are`} later than ${first.next.basis.kind === "usual" ? "the usual range" : "19 of 20 such trays"}.`
           : `${stepWords[first.next.step].replace(/^./, (letter) => letter.toUpperCase())}: ${windowWords(first.next)}.`,
       ],
       see: `tray:${name}`,
     });
   }
   const coming = later.find(({ next }) => !isVague(next)) ?? later[0];
-  const ready = readyAnyDay(due).length;
+  const ready = dueCount(readyAnyDay(due));
   const says =
     late.length > 0
-      ? `${counted(late.length, "tray is", "trays are")} late; ${counted(week.length, "other is", "others are")} due within seven days.`
+      ? `${counted(lateCount, "tray is", "trays are")} late; ${counted(weekCount, "other is", "others are")} due within seven days.`
       : week.length > 0
         ? `no tray is late; next ${trayNamed(week[0]!.tray.trayId)}: ${stepWords[week[0]!.next.step]}.`
         : coming === undefined
@@ -58,17 +57,17 @@ export function dueFront(due: DueTrays): AnswerFront {
     short: [`On ${dayWords(dateOfDay(due.day.on))}: ${says}`],
     figure: {
       label: "late or due within seven days",
-      value: late.length + week.length,
-      of: due.trays.length,
+      value: lateCount + weekCount,
+      of: dueCount(due.trays),
       unit: "trays",
     },
     strip: {
       kind: "shares",
       parts: [
-        { name: "late", value: late.length },
-        { name: "in 7 days", value: week.length },
-        { name: "later", value: later.length },
-      ].map(({ name, value }) => ({ name, value: value / Math.max(1, due.trays.length), count: value })),
+        { name: "late", value: lateCount },
+        { name: "in 7 days", value: weekCount },
+        { name: "later", value: dueCount(later) },
+      ].map(({ name, value }) => ({ name, value: value / Math.max(1, dueCount(due.trays)), count: value })),
     },
     next,
   };

@@ -1,6 +1,14 @@
 import { dateOfDay } from "../../src/measures/day-number.ts";
 import { daysWords } from "../../src/planning/day-words.ts";
-import { type Basis, type DueState, type DueTray, type DueTrays, type DueWindow, listedDay } from "./due-trays.ts";
+import {
+  type Basis,
+  type DueState,
+  type DueTray,
+  type DueTrays,
+  type DueWindow,
+  dueCount,
+  listedDay,
+} from "./due-trays.ts";
 import type { DueDay } from "./known-days.ts";
 import type { Step } from "./wait-sample.ts";
 
@@ -95,21 +103,25 @@ const afterNext = ({ tray }: DueTray, harvest: DueWindow): DueTray => ({ tray, s
 
 /** What is due in rows: the trays of one cook that have the same thing due at the same time stand together. */
 export function dueLines({ day, trays, flushes }: Omit<DueTrays, "undated">): DueLine[] {
-  const lines = new Map<string, { first: DueTray; names: string[] }>();
+  const lines = new Map<string, DueTray[]>();
   for (const due of [...trays.flatMap(expectations), ...flushes]) {
     const { tray, state, next, again } = due;
     const key = JSON.stringify([tray.batch, state, next.step, next.start, next.low, next.high, next.late, again]);
     const line = lines.get(key);
-    if (line === undefined) lines.set(key, { first: due, names: [tray.trayId] });
-    else line.names.push(tray.trayId);
+    if (line === undefined) lines.set(key, [due]);
+    else line.push(due);
   }
-  return [...lines.values()].map(({ first, names }) => lineOf(first, names, day));
+  return [...lines.values()].map((alike) => lineOf(alike, day));
 }
 
-function lineOf(first: DueTray, names: string[], day: DueDay): DueLine {
+function lineOf(alike: ReadonlyArray<DueTray>, day: DueDay): DueLine {
+  const [first] = alike as [DueTray];
   const { tray, state, next } = first;
-  const ordered = names.sort((a, b) => a.localeCompare(b, "en", { numeric: true }));
-  const count = names.length === 1 ? "" : `${names.length} trays: `;
+  const ordered = alike
+    .map(({ tray: { trayId } }) => trayId)
+    .sort((a, b) => a.localeCompare(b, "en", { numeric: true }));
+  const many = dueCount(alike);
+  const count = many === 1 ? "" : `${many} trays: `;
   return {
     day: dateOfDay(listedDay(first, day)),
     state,

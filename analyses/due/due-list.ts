@@ -7,7 +7,7 @@ import { alarmNotes } from "../losses/alarm-words.ts";
 import { lossAlarm } from "../losses/loss-alarm.ts";
 import { dueEntries } from "./due-entries.ts";
 import { basisWords, dueLines } from "./due-lines.ts";
-import { type DueTrays, dueTrays } from "./due-trays.ts";
+import { type DueTrays, dueCount, dueTrays } from "./due-trays.ts";
 import { dueWeek } from "./due-week.ts";
 import { keepOrBin, keepOrBinSays } from "./keep-or-bin.ts";
 
@@ -85,7 +85,7 @@ export function dueList(trial: Trial, name: string, on: string, write: (says: Se
     ...alarmNotes(lossAlarm(trays, settings)),
     ...keepOrBinSays(keepOrBin(trial, due), mostAdvice).map(write),
   ];
-  const count = due.trays.length;
+  const count = dueCount(due.trays);
   const plain = ({ what, who, when }: WeekTask): WeekTask => ({ what, who, when });
   return {
     on,

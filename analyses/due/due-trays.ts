@@ -1,3 +1,4 @@
+import { startedCount } from "../../src/design/arm.ts";
 import type { Settings } from "../../src/records/setting.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { BookDays, type Scope, usualDays } from "./days-of-kind.ts";
@@ -50,6 +51,9 @@ export interface DueTrays {
   /** growing trays without a date to count from */
   undated: Tray[];
 }
+
+/** How many trays are expected; a pool counts as its trays. */
+export const dueCount = (trays: ReadonlyArray<DueTray>): number => startedCount(trays.map(({ tray }) => tray));
 
 /** shares of such trays that are there by the first, middle and last day, and by the day after which a tray is overdue */
 const shares = { low: 0.1, likely: 0.5, high: 0.9, late: 0.95 } as const;

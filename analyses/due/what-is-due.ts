@@ -7,7 +7,7 @@ import { lastDateOf } from "../comparison/tray-days.ts";
 import { dueCounts, dueFront, readyAnyDay } from "./due-front.ts";
 import { stepWords, windowWords } from "./due-lines.ts";
 import { dueTables } from "./due-tables.ts";
-import { type DueTrays, dueTrays } from "./due-trays.ts";
+import { type DueTrays, dueCount, dueTrays } from "./due-trays.ts";
 import { type KeepOrBin, keepOrBin, keepOrBinSays } from "./keep-or-bin.ts";
 
 /** pieces of advice on late trays */
@@ -22,15 +22,16 @@ const nothing = noAnswer(
 function sentenceOf(due: DueTrays): Sentence {
   const { late, week } = dueCounts(due);
   const { trays, day } = due;
+  const [growing, lateCount, weekCount] = [dueCount(trays), dueCount(late), dueCount(week)];
   const harvests = trays
     .flatMap(({ next, harvest }) => (next.step === "harvest" ? next : (harvest ?? [])))
     .filter(({ high }) => high >= day.on)
     .sort((a, b) => (a.likely ?? a.low) - (b.likely ?? b.low));
   const [first] = harvests;
-  const ready = readyAnyDay(due).length;
+  const ready = dueCount(readyAnyDay(due));
   return [
-    `On ${dayWords(dateOfDay(day.on))} ${trays.length === 1 ? "one tray is" : `${trays.length} trays are`} growing: ${late.length || "none"} late`,
-    ...(ready > 0 && week.length === 0 ? [] : [`, ${week.length || "none"} due within seven days`]),
+    `On ${dayWords(dateOfDay(day.on))} ${growing === 1 ? "one tray is" : `${growing} trays are`} growing: ${lateCount || "none"} late`,
+    ...(ready > 0 && week.length === 0 ? [] : [`, ${weekCount || "none"} due within seven days`]),
     ...(ready > 0
       ? [`; ${ready} may be ready to harvest any day, as too few harvests show how long they take.`]
       : first === undefined
@@ -42,7 +43,7 @@ function sentenceOf(due: DueTrays): Sentence {
 }
 
 function caveatsOf(due: DueTrays, advice: ReadonlyArray<KeepOrBin>): Sentence[] {
-  const usual = due.trays.filter(({ next }) => next.basis.kind === "usual").length;
+  const usual = dueCount(due.trays.filter(({ next }) => next.basis.kind === "usual"));
   return [
     ...keepOrBinSays(advice, mostAdvice),
     ...(advice.length === 0
@@ -55,7 +56,7 @@ function caveatsOf(due: DueTrays, advice: ReadonlyArray<KeepOrBin>): Sentence[] 
     ...(usual > 0
       ? [
           [
-            `${usual} of ${due.trays.length} growing trays are dated by the usual range in the settings (common practice, no source): fewer than three trays of this book have got so far.`,
+            `${usual} of ${dueCount(due.trays)} growing trays are dated by the usual range in the settings (common practice, no source): fewer than three trays of this book have got so far.`,
           ],
         ]
       : []),

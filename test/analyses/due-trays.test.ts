@@ -250,6 +250,18 @@ test("the question tells what is late first, by the report's date or else the bo
   expect(whatIsDue.run(trialOfTrays(trays))).toMatchObject({ kind: "cannot-tell", missing: { kind: "record" } });
 });
 
+test("a pool counts as its trays", () => {
+  const pool = (trayId: string, more: object) =>
+    trayRecord({ trayId, traysInPool: 6, inoculatedOn: "2026-03-01", outcome: "growing", ...more });
+  const due = dueTrays(
+    [pool("first six", {}), pool("next six", { inoculatedOn: "2026-03-08" })],
+    defaultSettings,
+    "2026-03-10",
+  );
+  expect(dueFront(due).figure).toMatchObject({ of: 12, unit: "trays" });
+  expect(dueLines(due).map(({ who }) => who)).toContain("6 trays: first six");
+});
+
 test("a good tray is listed for its next flush while one is more likely than not, with how many such trays gave one", () => {
   const often = dueBook({ ...quiet, seed: 6, second: 0.8 });
   const { flushes } = dueTrays(often, defaultSettings, onDay(120));
