@@ -1,6 +1,7 @@
-import type { Tray } from "../../src/records/tray.ts";
+import { isLost, type Tray } from "../../src/records/tray.ts";
 import { type FiellerMeans, fiellerRatio } from "../../src/statistics/optimum/fieller-ratio.ts";
 import { type BootstrapMethod, bootstrapInterval } from "../../src/statistics/resampling/bootstrap-interval.ts";
+import { supposedLikeness } from "../comparison/supposed-cooks.ts";
 
 /** One tray's part of the two sums whose ratio is wanted. */
 export interface RatioPair {
@@ -46,21 +47,48 @@ const leastUnits = 3;
 const mostBootstrapUnits = 2000;
 const draws = 1999;
 
-/** Share of the variance of trays that lies between cooks, where these are too few to tell. Common practice, no source. */
-const supposedLikeness = 0.3;
 /** trays that are supposed to be of one cook where none is written: a load. Common practice, no source. */
 const supposedCook = 6;
 
-/**
- * How many times more a mean of trays of so few cooks varies, from one such set to another, than their own scatter shows: that
- * is within cooks.
- */
-function unseenBetweenCooks(trays: ReadonlyArray<Tray>): number {
+/** Trays of the usual cook, as a tray meets it. */
+function cookSize(trays: ReadonlyArray<Tray>): number {
   const sizes = new Map<string, number>();
   for (const { batch } of trays) if (batch !== undefined) sizes.set(batch, (sizes.get(batch) ?? 0) + 1);
   const squares = [...sizes.values()].reduce((sum, size) => sum + size ** 2, 0);
-  const size = squares > 0 ? squares / trays.length : Math.min(trays.length, supposedCook);
-  return 1 + (size * supposedLikeness) / (1 - supposedLikeness);
+  return squares > 0 ? squares / trays.length : Math.min(trays.length, supposedCook);
+}
+
+/** Products of two numbers' distances from their means, added up over units. */
+type Scatter = (one: keyof UnitSums, other: keyof UnitSums) => number;
+
+const meanOf = (units: ReadonlyArray<UnitSums>, of: keyof UnitSums): number =>
+  units.reduce((sum, unit) => sum + unit[of], 0) / units.length;
+
+function scatterOf(units: ReadonlyArray<UnitSums>): Scatter {
+  return (one, other) => {
+    const [a, b] = [meanOf(units, one), meanOf(units, other)];
+    return units.reduce((sum, unit) => sum + (unit[one] - a) * (unit[other] - b), 0);
+  };
+}
+
+/**
+ * Scatter of trays of one cook or two as another such set would have it: what they show lies for the most part within cooks.
+ * That of kept trays, that of lost ones, and that of the two kinds are taken up by what is supposed of cooks.
+ */
+function scatterWithCooks(pairs: ReadonlyArray<RatioPair>): Scatter {
+  const kinds = [true, false]
+    .map((lost) => pairs.filter(({ tray }) => isLost(tray) === lost))
+    .filter((some) => some.length > 0);
+  const size = cookSize(pairs.map(({ tray }) => tray));
+  const more = {
+    within: 1 + (size * supposedLikeness.kept) / (1 - supposedLikeness.kept),
+    between: 1 + (size - 1) * supposedLikeness.loss,
+  };
+  const [all, each] = [scatterOf(pairs), kinds.map(scatterOf)];
+  return (one, other) => {
+    const within = each.reduce((sum, scatter) => sum + scatter(one, other), 0);
+    return more.within * within + more.between * (all(one, other) - within);
+  };
 }
 
 /** Trays of one cook share its luck, so cooks are the units where there are at least three; else each tray is one. */
@@ -136,22 +164,21 @@ export function ratioOverCooks(pairs: ReadonlyArray<RatioPair>, level: number, s
   if (count < leastUnits) {
     return { ...plain, low: undefined, high: undefined, says: `too few ${unitName} for an interval` };
   }
-  const unseen = unitName === "cooks" ? 1 : unseenBetweenCooks(pairs.map(({ tray }) => tray));
-  const meanAbove = units.reduce((sum, unit) => sum + unit.numerator, 0) / count;
-  const meanBelow = units.reduce((sum, unit) => sum + unit.denominator, 0) / count;
-  const moment = (of: (unit: UnitSums) => number) =>
-    (unseen * units.reduce((sum, unit) => sum + of(unit), 0)) / (count - 1) / count;
+  const scatter = unitName === "cooks" ? scatterOf(units) : scatterWithCooks(pairs);
+  const moment: Scatter = (one, other) => scatter(one, other) / (count - 1) / count;
   const means: FiellerMeans = {
-    numerator: meanAbove,
-    denominator: meanBelow,
-    varianceNumerator: moment(({ numerator }) => (numerator - meanAbove) ** 2),
-    varianceDenominator: moment(({ denominator }) => (denominator - meanBelow) ** 2),
-    covariance: moment(({ numerator, denominator }) => (numerator - meanAbove) * (denominator - meanBelow)),
+    numerator: meanOf(units, "numerator"),
+    denominator: meanOf(units, "denominator"),
+    varianceNumerator: moment("numerator", "numerator"),
+    varianceDenominator: moment("denominator", "denominator"),
+    covariance: moment("numerator", "denominator"),
     degreesOfFreedom: count - 1,
   };
   const set = fiellerRatio({ ...means, level });
   const supposed =
-    unitName === "cooks" ? "" : `, cooks supposed to differ by ${supposedLikeness} of the variance of trays`;
+    unitName === "cooks"
+      ? ""
+      : `, with ${supposedLikeness.kept} of the variance of kept trays and ${supposedLikeness.loss} of that of losses supposed to lie between cooks`;
   const [low, high] = set.kind === "bounded" ? [set.low, set.high] : [undefined, undefined];
   return { ...plain, means, low, high, says: `${set.says}${supposed}` };
 }

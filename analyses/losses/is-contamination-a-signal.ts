@@ -48,7 +48,8 @@ function besideOf(
 }
 
 /** What the front shows of the share lost, whatever it is tied to. */
-const frontOf = ({ finished, share }: LossShare): AnswerFront => lossesFront(finished, share, {});
+const frontOf = ({ finished, lostAhead: ahead, share }: LossShare): AnswerFront =>
+  lossesFront(finished, ahead, share, {});
 
 /** The share lost, where nothing can be said of what it is tied to. */
 function shareAlone(

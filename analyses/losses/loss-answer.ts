@@ -135,7 +135,7 @@ export function lossAnswer(
   const { share, finished } = lost;
   const saidOf = (word: LossTies) => ({
     sentence: tiesSentence(lost, word, alarm, alpha),
-    ...lossesFront(finished, share, {
+    ...lossesFront(finished, lost.lostAhead, share, {
       varied: settings.varied,
       ...(word.signal ? { tie: sources.standing[0]!.name } : {}),
       ...(alarm?.heard === true ? { alarm: watchedName(alarm.worst!) } : {}),

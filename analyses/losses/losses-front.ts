@@ -35,12 +35,13 @@ function named(name: string): string {
 
 /**
  * What the front shows of losses: how many of the finished trays, and whether they are tied to anything.
- * @param finished trays, a pool counting as its trays; @param share lost with its range, 0 to 1
+ * @param finished trays, a pool counting as its trays; @param ahead trays lost in cooks that for the most part still grow; @param share lost with its range, 0 to 1
  * @param found what they are tied to, where more than scatter is shown; what is worse than usual now; the pattern that
  *   comes closest, where one leans; the thing that the book says it is about
  */
 export function lossesFront(
   finished: ReadonlyArray<Tray>,
+  ahead: number,
   share: { low: number; high: number },
   { tie, alarm, watch, varied = "" }: { tie?: string; alarm?: string; watch?: string; varied?: string },
 ): AnswerFront {
@@ -53,12 +54,14 @@ export function lossesFront(
           ? `More is lost than usual: ${alarm}.`
           : watch !== undefined
             ? `No cause stands out from chance yet; watch the ${named(watch)}.`
-            : lost === 0
-              ? "No finished tray was lost."
-              : "No cause stands out from chance.",
+            : ahead > 0
+              ? `${ahead} ${ahead === 1 ? "tray is" : "trays are"} lost so far in cooks that still grow.`
+              : lost === 0
+                ? "No finished tray was lost."
+                : "No cause stands out from chance.",
     ],
     figure: {
-      label: "lost",
+      label: ahead === 0 ? "lost" : "lost in finished cooks",
       value: lost,
       of: total,
       unit: "trays",

@@ -8,6 +8,7 @@ import type { YieldWeight } from "../../src/records/yield-weight.ts";
 import { clusteredProportion } from "../../src/statistics/counts/clustered-proportion.ts";
 import { quantileType7 } from "../../src/statistics/descriptive/quantile.ts";
 import { cooksInOrder } from "../comparison/cooks-in-order.ts";
+import { supposedLikeness } from "../comparison/supposed-cooks.ts";
 import { observe, yieldPerGoodTray } from "../comparison/tray-response.ts";
 import { typedUsual, usualOf } from "../comparison/usual-level.ts";
 import { cookLikeness } from "../due/cook-likeness.ts";
@@ -65,14 +66,14 @@ export interface OrderPlan {
 
 /** Drying takes so long where the book does not say. Common practice, no source. */
 const usualDryingDays = 2;
-/** what is supposed of cooks that tell nothing, and its weight in cooks. Common practice, no source. */
-const supposed = { yield: 0.3, loss: 0.05, cooks: 4 };
+/** cooks that what is supposed of them counts for. Common practice, no source. */
+const supposedCooks = 4;
 const mostLoads = 60;
 const draws = 4000;
 const fewest = { good: 6, cooks: 2, ofOneDose: 12 };
 
 const drawnTo = (found: number, value: number, cooks: number): number =>
-  (Math.max(0, cooks - 1) * found + supposed.cooks * value) / (Math.max(0, cooks - 1) + supposed.cooks);
+  (Math.max(0, cooks - 1) * found + supposedCooks * value) / (Math.max(0, cooks - 1) + supposedCooks);
 
 /**
  * Trays of the latest strain, and those of them whose yields trays to come are like: at the usual dose, else at the one used
@@ -129,7 +130,11 @@ function modelOf(
   const size = total / lots.length;
   const likeness = size > 1 ? Math.min(0.9, (deff - 1) / (size - 1)) : 0;
   const variance = spread.traySd ** 2 + spread.cookSd ** 2;
-  const between = drawnTo(variance > 0 ? spread.cookSd ** 2 / variance : supposed.yield, supposed.yield, lots.length);
+  const between = drawnTo(
+    variance > 0 ? spread.cookSd ** 2 / variance : supposedLikeness.kept,
+    supposedLikeness.kept,
+    lots.length,
+  );
   return {
     mean: spread.mean,
     traySd: Math.sqrt(variance * (1 - between)),
@@ -138,7 +143,7 @@ function modelOf(
     cooks: lots.length,
     lost: lost / deff,
     kept: (total - lost) / deff,
-    lossLikeness: drawnTo(likeness, supposed.loss, lots.length),
+    lossLikeness: drawnTo(likeness, supposedLikeness.loss, lots.length),
     dayLikeness,
   };
 }

@@ -50,7 +50,9 @@ function fewTraysLines(book: Book): string[] {
       grams.length === 0
         ? ""
         : `, mean of a good tray ${formatQuantity({ value: mean(grams), unit: "g", digits: 3 }, settings)} ${dried}${grams.length > 1 ? ` (the trays ${range})` : ""}`;
-    return `  ${name.padEnd(width)}  ${good} of ${ended.length} finished trays good${gave}`;
+    const grow = own.length - ended.length;
+    const known = ended.length === 0 ? [] : [`${good} of ${ended.length} finished trays good${gave}`];
+    return `  ${name.padEnd(width)}  ${[...known, ...(grow === 0 ? [] : [`${grow} not finished`])].join("; ")}`;
   });
 }
 

@@ -79,7 +79,12 @@ test("losses of a cook that for the most part still grows are told, and no share
   })) as Tray[];
   const outcome = isContaminationASignal.run(trialOfTrays(trays));
   expect(text(outcome)).toContain("4 of 48 finished trays lost (#, #), and 6 so far in cooks that still grow");
-  expect(outcome).toMatchObject({ kind: "answer", figure: { value: 4, of: 48 } });
+  expect(outcome).toMatchObject({ kind: "answer", figure: { value: 4, of: 48, label: "lost in finished cooks" } });
+  const young = isContaminationASignal.run(
+    trialOfTrays(trays.map((tray) => (tray.outcome === "failed" ? { ...tray, outcome: "good" } : tray))),
+  );
+  expect(young).toMatchObject({ figure: { value: 0, of: 48 } });
+  expect(String(young.kind === "answer" && young.short)).not.toContain("No finished tray");
   expect(text(outcome)).not.toMatch(/rise|cook C/);
   const first = isContaminationASignal.run(trialOfTrays(trays.slice(48)));
   expect(text(first)).toContain("6 trays are lost so far, and the rest of their cooks still grows");

@@ -61,7 +61,7 @@ function Facts({
   const facts = [
     {
       large: `${ended.filter(({ outcome }) => outcome === "good").length} of ${ended.length}`,
-      small: "finished trays good",
+      small: `finished trays good${all.length === ended.length ? "" : `; ${all.length - ended.length} not finished`}`,
     },
     ...(weights.length === 0
       ? []
