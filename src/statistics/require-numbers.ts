@@ -45,7 +45,7 @@ export function requireSameLength(
 
 /**
  * Fails unless the value is an integer of at least `atLeast`.
- * @example requireCount("wilsonInterval", "trials", 3, 1) // undefined
+ * @example requireCount("holm", "trials", 3, 1) // undefined
  */
 export function requireCount(routine: string, name: string, value: number, atLeast: number): void {
   if (!Number.isInteger(value) || value < atLeast) {

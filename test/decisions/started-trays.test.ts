@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { type ComparedTray, decideComparison, decideStartedTrays } from "../../src/decisions/verdict/index.ts";
 import { startedDifference } from "../../src/decisions/verdict/started-trays/started-difference.ts";
-import { wilsonInterval } from "../../src/statistics/counts/proportion-interval.ts";
+import { scoreLimits } from "../../src/statistics/counts/proportion-interval.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
 
 const counts = (...cooks: [number, number, number, number][]) =>
@@ -12,7 +12,7 @@ const counts = (...cooks: [number, number, number, number][]) =>
 
 describe("difference per started tray", () => {
   test("Wilson 1927, JASA 22:209: 81 of 263 is .2553 to .3662 (printed in Newcombe 1998, Stat Med 17:857-872)", () => {
-    const { lower, upper } = wilsonInterval(81, 263);
+    const { lower, upper } = scoreLimits(81, 263, 0.95);
     expect(lower).toBeCloseTo(0.2553, 4);
     expect(upper).toBeCloseTo(0.3662, 4);
   });

@@ -34,16 +34,14 @@ function meanOverCooks(
 }
 
 /** Mean days of the records that are lost, or good; undefined where none is dated. */
-export function meanDays({ trays, lost, days }: TrayColumns, ofLost: 0 | 1, rows?: number[]): number | undefined {
+export function meanDays({ trays, lost, days }: TrayColumns, ofLost: 0 | 1): number | undefined {
   let count = 0;
   let sum = 0;
-  const add = (row: number): void => {
-    if (lost[row] !== ofLost || Number.isNaN(days[row])) return;
+  for (let row = 0; row < days.length; row++) {
+    if (lost[row] !== ofLost || Number.isNaN(days[row])) continue;
     count += trays[row]!;
     sum += trays[row]! * days[row]!;
-  };
-  if (rows === undefined) for (let row = 0; row < days.length; row++) add(row);
-  else rows.forEach(add);
+  }
   return count === 0 ? undefined : sum / count;
 }
 
