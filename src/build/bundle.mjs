@@ -1,4 +1,5 @@
 // Bundles code that runs in a browser: one classic script without imports, made small.
+import { dirname } from "node:path";
 import { build as bundle } from "esbuild";
 
 /** Modules made while building, by name: `import text from "gramwright:NAME"` gives the text. */
@@ -27,14 +28,14 @@ const undrawn = new Set([
 ]);
 
 /**
- * Of its transforms, those of statistics and of shapes of tables that no chart of ours asks for; and what draws on a canvas
- * or in a page, as charts are texts of SVG.
+ * Of its transforms, those of statistics and of shapes of tables that no chart of ours asks for; what draws on a canvas
+ * or in a page, as charts are texts of SVG; and marks that no chart has.
  */
 const unasked = new RegExp(
   `vega-(?:${[
     "transforms/src/(?:CountPattern|Cross|Density|DotBin|Flatten|Fold|Generate|Impute|JoinAggregate|KDE|Load|Lookup|Pivot|Quantile|Sample|Sequence|TimeUnit|Window)",
     "encode/src/(?:LinkPath|Pie)",
-    "scenegraph/src/(?:CanvasRenderer|HybridHandler|HybridRenderer|SVGHandler|SVGRenderer)",
+    "scenegraph/src/(?:CanvasRenderer|HybridHandler|HybridRenderer|SVGHandler|SVGRenderer|marks/(?:image|shape|trail))",
   ].join("|")})\\.js$`,
 );
 
@@ -56,6 +57,12 @@ export const withoutUndrawn = {
     }));
     onLoad({ filter: unasked }, () => ({
       contents: "export default undefined; export const setHybridRendererOptions = undefined;",
+    }));
+    // lines run straight or in steps; of its curves each kind is a class
+    onLoad({ filter: /vega-scenegraph\/src\/path\/curves\.js$/ }, ({ path }) => ({
+      contents: `import { curveLinear, curveStep } from "d3-shape";
+        export default (type) => (type === "step" ? curveStep : type === "linear" ? curveLinear : null);`,
+      resolveDir: dirname(path),
     }));
     onResolve({ filter: /\/palettes\.js$/ }, () => ({ path: "palettes", namespace: "unpainted" }));
     onLoad({ filter: /.*/, namespace: "unpainted" }, () => ({
