@@ -20,6 +20,13 @@ export interface ReportFacts {
   isLive: boolean;
   /** what picks out a cook or a product by its name: "cook-C2"; undefined for other names */
   pickOf(name: string): string | undefined;
+  /** how many trays some records are: a pool is several */
+  countOf(names: ReadonlyArray<string>): number;
+}
+
+function countTraysOf({ trays }: Book): ReportFacts["countOf"] {
+  const pools = new Map(trays.flatMap(({ trayId, traysInPool }) => (traysInPool === 1 ? [] : [[trayId, traysInPool]])));
+  return (names) => names.reduce((sum, name) => sum + (pools.get(name) ?? 1), 0);
 }
 
 /** The names by which a book's cooks and products are picked out; a product in any of its channels. */
@@ -50,6 +57,7 @@ export function reportFacts(book: Book, isLive: boolean): ReportFacts {
     levels,
     isLive,
     pickOf: pickNamesOf(book),
+    countOf: countTraysOf(book),
   };
 }
 

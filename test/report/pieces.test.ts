@@ -3,6 +3,7 @@ import { letterWidth } from "../../src/report/charts/letter-width.ts";
 import { namedPlaces } from "../../src/report/charts/named-places.ts";
 import { thinPoints } from "../../src/report/charts/thin-points.ts";
 import { trayNames } from "../../src/report/questions/excluded-trays.tsx";
+import { reportFacts } from "../../src/report/report-facts.ts";
 import { issueGroups, worstIssues } from "../../src/report/sheets/issue-groups.ts";
 import { trayColumns } from "../../src/report/sheets/tray-columns.ts";
 import { visibleText } from "../../src/report/visible-text.ts";
@@ -114,4 +115,10 @@ test("free columns with odd names are shown as they are", () => {
 
 test("tray names are cut with the rest counted", () => {
   expect(trayNames(["a", "b", "c"], 2)).toBe("a, b and 1 more");
+});
+
+test("a pool that is left out counts as its trays", () => {
+  const trays = [sampleTray(1, { trayId: "six together", traysInPool: 6 }), sampleTray(2, { trayId: "one" })];
+  const { countOf } = reportFacts(sampleBook({ trays }), false);
+  expect(countOf(["six together", "one", "known by name alone"])).toBe(8);
 });

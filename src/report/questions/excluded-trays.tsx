@@ -1,4 +1,5 @@
 import type { Excluded } from "../../analysis.ts";
+import type { ReportFacts } from "../report-facts.ts";
 import { visibleText } from "../visible-text.ts";
 
 /** tray names listed before the rest are only counted */
@@ -15,13 +16,13 @@ export function trayNames(trays: ReadonlyArray<string>, most = mostNames): strin
 }
 
 /** The trays that took no part in an answer, by reason. */
-export function ExcludedTrays({ excluded }: { excluded: ReadonlyArray<Excluded> }) {
+export function ExcludedTrays({ excluded, facts }: { excluded: ReadonlyArray<Excluded>; facts: ReportFacts }) {
   if (excluded.length === 0) return <p>No tray was left out of this answer.</p>;
   return (
     <ul>
       {excluded.map(({ trays, reason }, index) => (
         <li key={index}>
-          {countTrays(trays.length)}, {visibleText(reason)}: <span class="names">{trayNames(trays)}</span>
+          {countTrays(facts.countOf(trays))}, {visibleText(reason)}: <span class="names">{trayNames(trays)}</span>
         </li>
       ))}
     </ul>

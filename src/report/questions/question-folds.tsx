@@ -69,7 +69,7 @@ export function QuestionFolds({
   const { outcome, assumes } = answer;
   const { settings } = facts;
   const place = placeOf(answer.id);
-  const leftOut = outcome.excluded.reduce((sum, { trays }) => sum + trays.length, 0);
+  const leftOut = outcome.excluded.reduce((sum, { trays }) => sum + facts.countOf(trays), 0);
   return (
     <div class="folds">
       {outcome.tables.map((table, index) => (
@@ -103,7 +103,7 @@ export function QuestionFolds({
       ) : null}
       {leftOut > 0 ? (
         <Fold summary={`${countTrays(leftOut)} left out`}>
-          <ExcludedTrays excluded={outcome.excluded} />
+          <ExcludedTrays excluded={outcome.excluded} facts={facts} />
         </Fold>
       ) : null}
     </div>
