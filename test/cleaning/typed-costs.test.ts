@@ -168,6 +168,14 @@ test.each([
   ["Item,Spend,Per\nRye,0.60,tray\n", "0.6 tray"],
   ["What,Amount (€),Per\nRye,0.60,tray\n", "0.6 tray"],
   ["What,Amount,Per\nRye,0.60,tray\n", "left out"],
+  // a unit behind the name of a column
+  ["Item,Price,Lasts (months)\nFan,30,24\n", "1.25 month"],
+  ["Item,Price,Lifetime in months\nFan,30,24\n", "1.25 month"],
+  ["Item,Price (kg),Per tray\nRye,0.74,400 g\n", "0.296 tray"],
+  ["Item,Price (year)\nInsurance,120\n", "10 month"],
+  ["Item,Cost (6 trays)\nGrain,3.60\n", "0.6 tray"],
+  ["Item,Price (2026),Per\nGrain,0.60,tray\n", "0.6 tray"],
+  ["Item,Kind,Price,Watts,Run time (min),Per\nCooker,energy,0.30,2000,150,load\n", "1.5 load"],
   // a title of costs over costs is none that is not counted
   ["My mushroom costs 2026,,,\nItem,Price,Pack,Per tray\nRye,18.50,25 kg,400 g\n", "0.296 tray"],
   // several of what lines are for, in a name, a title or under "yields"
@@ -241,6 +249,7 @@ test.each([
   ["30 uses", "", "", { uses: 30 }],
   ["", "5 years", "60", { lifeYears: 5, usesPerYear: 60 }],
   ["", "18 months", "60 times", { lifeYears: 1.5, usesPerYear: 60 }],
+  ["", "500 loads", "", { uses: 500 }],
 ])("a thing that lasts %s %s %s", async (uses, life, often, expected) => {
   const costs = `Item,Kind,Price,Uses,Life,Uses a year,Per\nTray,reusable,7.50,${uses},${life},${often},tray\n`;
   const { costLines } = await bookOf({ "harvests/one.csv": harvest, "costs.csv": costs });

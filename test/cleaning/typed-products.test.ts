@@ -64,6 +64,13 @@ test.each([
   ["Product,Grams,Price incl. postage,Postage\nDried,30,12,3.20\n", "30 g 12"],
   ["Product,Grams,Price ex VAT,VAT\nDried,30,10,20%\n", "30 g 10"],
   ["Product,Grams,Shop price,Shop takes\nDried,30,12,30%\n", "30 g 12"],
+  // a unit behind the name of a column that cannot be the column's
+  ["Product,Grams,Price,Loss (g)\nDried,30,12,5\n", "asked: Dried"],
+  ["Product,Grams,Price,Loss (%)\nDried,30,12,5\n", "30 g 12"],
+  ["Product,Grams,Price,Margin (€)\nDried,30,12,5\n", "asked: Dried"],
+  ["Product,Grams,Price,Tax (€),Tax included\nDried,30,12,1.50,yes\n", "asked: Dried"],
+  ["Product,Grams,Price,Packing (h)\nDried,30,12,0.1\n", "asked: Dried"],
+  ["Product,Grams,Price,Packaging (€)\nDried,30,12,0.25\n", "30 g 12"],
   // prices in a place, and a note that takes from one
   ["Product,Size,Market\nDried,30 g,12\n", "30 g 12"],
   ["Product,Size,Online,Market\nDried,30 g,14,12\n", "30 g 12; asked: column Online"],
@@ -122,6 +129,16 @@ test.each([
     feeFraction === undefined ? [] : [[feeFraction, feeFixed]],
   );
   expect(unread).toHaveLength(feeFraction === undefined ? 1 : 0);
+});
+
+test.each([
+  ["Time (h)", "0.1", 6],
+  ["Time (min)", "6", 6],
+  ["Time", "6", 6],
+])("work under %s of %s is %d minutes", async (name, cell, minutes) => {
+  const list = `Product,Size,Price,${name}\nDried,30 g,12.50,${cell}\n`;
+  const { products } = await bookOf({ "harvests/one.csv": harvest, "products.csv": list });
+  expect(products).toMatchObject([{ minutes }]);
 });
 
 test("work that is to count as nothing is not asked about", async () => {

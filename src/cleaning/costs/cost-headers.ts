@@ -21,7 +21,7 @@ const names: Readonly<Record<CostColumn, string>> = {
   item: "name|what|task|job|cost|cost line|cost item|description|product|article|thing|ingredient|material|expense",
   kind: "type|category|cost kind|cost type|class|group",
   pack_price:
-    "price|cost per pack|pack cost|price per pack|price paid|unit price|price per unit|price per piece|price each|cost price|price of a pack|rate|wage|tariff|spend|spent|value|actual|bought for|paid for it",
+    "price|cost per pack|pack cost|price per pack|price paid|unit price|price per unit|price per piece|price each|cost price|price of a pack|rate|wage|tariff|spend|spent|bought for|paid for it",
   pack_size:
     "size|pack|quantity per pack|qty per pack|contents|pack quantity|pack qty|units per pack|package size|how much|how many|amount bought|quantity bought|qty bought|items per pack|pieces per pack|number per pack|pcs per pack",
   pack_unit: "unit|units|size unit|unit of pack|pack size unit|uom",

@@ -200,8 +200,11 @@ export function settlePrice(row: CostRow, settings: Settings, isTorn: boolean): 
   settlePeriod(row, settings.cupMillilitres);
   const cell = new PriceCell(row, settings, isTorn);
   const [, price, what = ""] = apart.exec(row.text("pack_price")) ?? [];
-  // "€/kg" in brackets, or "price per kg"
-  const [, ofHeader] = inHeader.exec(row.headerUnit("pack_price")) ?? [];
+  // "€/kg" in brackets, "price per kg", or "price (kg)"
+  const inBrackets = row.headerUnit("pack_price");
+  const measured = costMeasure(inBrackets, settings.cupMillilitres)?.unit ?? "each";
+  const isWhat = measured !== "each" || (/^\d/.test(inBrackets) && baseNamed(inBrackets) !== undefined);
+  const [, ofHeader = isWhat ? inBrackets : undefined] = inHeader.exec(inBrackets) ?? [];
   if (price !== undefined) cell.stated(price.trim(), boughtOf(contentsOf(what)));
   else if ((baseNamed(ofHeader ?? "")?.share ?? 1) > 1 && !row.has("per")) {
     row.take({ per: ofHeader! });

@@ -42,7 +42,8 @@ export const plainName = (text: string): string =>
 const unitInHeader = /[([{]\s*([^()[\]{}]{1,20}?)\s*[)\]}]|,\s*([^\s,]{1,8})\s*$|\s([€$£¥°]\p{L}?)\s*$/u;
 
 /** "Pack kg", "used g": a unit behind a name. */
-const unitBehind = /^(.*[^\s_])[\s_]+(g|gr|kg|mg|lbs?|oz|ml|cl|dl|l|min|mins|h|hrs?|pcs|stk|kwh|w|kw)\.?\s*$/i;
+const unitBehind =
+  /^(.*?[^\s_])[\s_]+(?:in[\s_]+)?(g|gr|kg|mg|lbs?|oz|ml|cl|dl|l|min|mins|h|hrs?|pcs|stk|kwh|w|kw|(?<=in[\s_]+)(?:grams?|minutes|hours|days|weeks|months|years))\.?\s*$/i;
 
 // In the eight languages, from memory.
 const changesPrices =

@@ -1,6 +1,7 @@
 import type { Issue, LeftOutRow, Severity } from "../../records/issue.ts";
 import { logEntry } from "../../records/log-entry.ts";
 import { mayChangePrice, saysWithoutTax, summedPrices } from "../../records/words/money-words.ts";
+import { costMeasure } from "../costs/cost-amount.ts";
 import { type DateConventions, parseDate } from "../dates/parse-date.ts";
 import { parseQuantity } from "../values/parse-quantity.ts";
 import type { Conventions, QuantityKind } from "../values/quantity-reading.ts";
@@ -46,6 +47,14 @@ const harmless = /\b(?:19|20)\d\d\b|[([](?:was|rrp|instead of|statt|vorher)\b[^)
 /** "1.240": money with a third decimal of 0 may be 1.24 or a thousand and more; one below 1 is a price of a small thing. */
 const thirdDecimal = /^\s*[1-9]\d{0,2}[.,]\d\d0\s*$/;
 
+/** Columns whose numbers are in the unit behind the name of the column, "Life (months)", where a cell has none. */
+const inUnitOfHeader: ReadonlySet<string> = new Set([
+  ...["life_years", "hours", "uses", "duty_pct", "breakage_pct", "minutes", "processing_loss_pct", "sell_through_pct"],
+  ...["packaging_cost", "shipping_cost", "shipping_charged", "tax_pct", "target_margin_pct", "quantity_discount_pct"],
+]);
+
+const isUnit = (text: string): boolean => costMeasure(text, 1) !== undefined || currencyMark(text).mark !== "";
+
 /** One row of a side sheet: its cells by column, read one by one; whatever is wrong goes to the log. */
 export class RowCells<K extends string> {
   /** true once a cell could not be read that the row cannot do without */
@@ -74,7 +83,13 @@ export class RowCells<K extends string> {
 
   /** A cell as typed, trimmed, or what was taken for it; "" when there is none or it says that there is nothing. */
   text(key: K): string {
-    return this.taken.get(key) ?? this.typed(key);
+    return this.taken.get(key) ?? this.withUnit(key, this.typed(key));
+  }
+
+  private withUnit(key: K, text: string): string {
+    const unit = this.headerUnit(key);
+    const isBare = inUnitOfHeader.has(key) && /^\d[\d.,\s]*$/.test(text);
+    return isBare && isUnit(unit) ? `${text} ${unit}` : text;
   }
 
   private typed(key: K): string {
@@ -144,7 +159,7 @@ export class RowCells<K extends string> {
           rule: last?.rule ?? "not-a-number",
           reason: saying[reading.kind] ?? reason,
           expected: reading.kind === "unreadable" ? reading.expected : "a plain number",
-          action: "Type a number",
+          action: this.headerUnit(key) === "" ? "Type a number" : "Type a number with its own unit",
         });
     }
   }
