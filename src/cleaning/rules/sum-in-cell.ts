@@ -3,6 +3,7 @@ import { type CleaningRule, keep, unreadable } from "./cleaning-rule.ts";
 
 const part = "[~≈]?\\s*\\d[\\d.,/½¼¾ ]*(?:[a-zµ°%][a-z.%]*)?";
 const sum = new RegExp(`^=?\\s*(${part}(?:\\s*(?:\\+|&|\\bplus\\b|\\bund\\b|\\band\\b)\\s*${part})+)$`, "i");
+const about = /^\s*[~≈]\s*/;
 const joins = /\s*(?:\+|&|\bplus\b|\bund\b|\band\b)\s*/i;
 const unitOf = (text: string): string => /[a-zµ°%][a-z.%]*$/i.exec(text.trim())?.[0] ?? "";
 /** "1 lb and 3 oz" is one amount in two units */
@@ -28,18 +29,17 @@ export const sumInCell: CleaningRule = {
     const parts = match[1]!.split(joins);
     const unit = unitOf(parts.at(-1)!);
     let total = 0;
-    let approximate = false;
     const changes: Change[] = [];
     let first: QuantityReading | undefined;
     for (const amount of parts) {
-      const reading = read(unitOf(amount) === "" && unit !== "" ? `${amount} ${unit}` : amount);
+      const bare = amount.replace(about, "");
+      const reading = read(unitOf(bare) === "" && unit !== "" ? `${bare} ${unit}` : bare);
       if (reading.kind === "ambiguous")
         return { kind: "settle", reading, reason: "amounts to add up that can be read two ways" };
-      if (reading.kind !== "value" && reading.kind !== "approximate")
+      if (reading.kind !== "value")
         return unreadable("one number, or numbers with + between them", "amounts to add up, not all of them numbers");
       first ??= reading;
       total += reading.value;
-      approximate ||= reading.kind === "approximate";
       for (const change of reading.changes) if (!changes.some(({ rule }) => rule === change.rule)) changes.push(change);
     }
     if (first === undefined || !("unit" in first)) return keep;
@@ -51,7 +51,12 @@ export const sumInCell: CleaningRule = {
     }
     return {
       kind: "settle",
-      reading: { kind: approximate ? "approximate" : "value", value, unit: first.unit, changes },
+      reading: {
+        kind: parts.some((amount) => about.test(amount)) ? "approximate" : "value",
+        value,
+        unit: first.unit,
+        changes,
+      },
       reason: "amounts with a plus between them, added up",
     };
   },
