@@ -36,22 +36,17 @@ function numberFrom(name: string, start: number): number {
   return number;
 }
 
-/** Whether every tray's number differs from the others and none between the first and the last is missing. */
-function isUnbroken(trays: ReadonlyArray<Tray>): boolean {
-  const numbers = new Float64Array(trays.length);
-  let count = 0;
-  let inOrder = true;
-  for (const { trayId } of trays) {
+/** Whether the numbers go up by one from tray to tray, as in most large sheets: then none is missing, and nothing is sorted. */
+function goUpByOne(trays: ReadonlyArray<Tray>): boolean {
+  let before: number | undefined;
+  return trays.every(({ trayId }) => {
     const at = numberStart(trayId);
-    if (at === trayId.length) continue;
-    numbers[count] = numberFrom(trayId, at);
-    inOrder &&= count === 0 || numbers[count] === numbers[count - 1]! + 1;
-    count++;
-  }
-  if (inOrder) return true;
-  const sorted = numbers.subarray(0, count).sort();
-  for (let index = 1; index < count; index++) if (sorted[index]! - sorted[index - 1]! !== 1) return false;
-  return true;
+    if (at === trayId.length) return true;
+    const number = numberFrom(trayId, at);
+    const follows = before === undefined || number === before + 1;
+    before = number;
+    return follows;
+  });
 }
 
 /** Trays in order of their numbers: all of them where no number comes twice, else those of each prefix. */
@@ -95,7 +90,7 @@ function runs(sequence: ReadonlyArray<Numbered>): Numbered[][] {
  * Numbering in steps, beside pools of trays or with jumps is let alone. Writes the log under the name each tray would have.
  */
 export function noteMissingNumbers(trays: ReadonlyArray<Tray>, leftOut: ReadonlyArray<LeftOutRow>, log: TrayLog): void {
-  if (isUnbroken(trays)) return;
+  if (goUpByOne(trays)) return;
   const setAside = new Set(leftOut.flatMap(({ cells }) => cells.map((cell) => cell.trim())));
   for (const run of sequences(trays).flatMap(runs)) {
     const span = run.at(-1)!.number - run[0]!.number + 1;
