@@ -124,7 +124,7 @@ export function settlePeriod(row: CostRow, cup: number): void {
 /** "3 for 10": a price of 3 for 10 of them or 3 of them for 10. A currency's sign or its hundredths tell. */
 export function settleCountFor(row: CostRow): void {
   const [, count = "", price = ""] = countFor.exec(row.text("pack_price")) ?? [];
-  if (count === "" || row.has("pack_size")) return;
+  if (row.has("pack_size")) return;
   if (currencyMark(price).mark !== "" || /^\d+[.,]\d\d$/.test(price)) {
     const result = `${price} for ${count}`;
     row.say(

@@ -28,9 +28,6 @@ export function checkTrays(trays: ReadonlyArray<Tray>, weighed: WeighedTrays, se
   const book = bookMeasures(trays, weighed, settings);
   for (let at = 0; at < trays.length; at++) {
     const tray = trays[at]!;
-    for (const rule of plausibilityRules) {
-      const found = rule.check(tray, book, at);
-      if (found.length > 0) report(tray, rule, found, log);
-    }
+    for (const rule of plausibilityRules) report(tray, rule, rule.check(tray, book, at), log);
   }
 }

@@ -270,7 +270,7 @@ class RowsReading {
   levels(): Map<string, string[]> {
     const levels = new Map<string, string[]>();
     for (const { plan, slot, property, texts } of this.readers) {
-      if (plan.kind !== "text" || slot === "tray" || slot === "note") continue;
+      if (plan.kind !== "text" || slot === "note") continue;
       const found = texts();
       if (found !== undefined)
         levels.set(levelKey(slot === "factor" ? plan.header : property, slot === "factor"), found);

@@ -83,14 +83,14 @@ function inList(text: string): SeveralTrays | undefined {
   if (!/[,;+&/\s]/.test(text)) return undefined;
   const items = text.split(join).filter((one) => one !== "");
   if (items.length < 2 || items.length > mostTrays) return undefined;
-  const found = items.map((one) => item.exec(one.trim()));
+  const found = items.map((one) => item.exec(one));
   if (found.some((match) => match === null)) return undefined;
   const prefix = found[0]![1]!;
   if (found.some((match) => match![1] !== "" && match![1]!.toLowerCase() !== prefix.toLowerCase())) return undefined;
   const keys = found.map((match) => trayKey(`${prefix}${match![2]}`));
   if (new Set(keys).size < keys.length) return undefined;
   // "9/10" may be tray 10 of cook 9; a plus, a comma or a word joins
-  return { keys, sure: !/^[^,;+&\s]*\/[^,;+&\s]*$/.test(text.trim()) || (prefix !== "" && found[1]![1] !== "") };
+  return { keys, sure: !/^[^,;+&\s]*\/[^,;+&\s]*$/.test(text) || (prefix !== "" && found[1]![1] !== "") };
 }
 
 const times = /^(.{1,20}?)(?:\s+[x×]\s?|\s*×\s*|\s*\([x×]\s?)(\d{1,2})\)?$/iu;

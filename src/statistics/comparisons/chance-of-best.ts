@@ -91,15 +91,13 @@ function addHighest(
 /** Values of the common scale with their weights: even steps of the logarithm of the chi-square variable. */
 function scalesOf(degreesOfFreedom: number): { scale: number; weight: number }[] {
   const half = Math.min(degreesOfFreedom, 1e6) / 2;
-  const centre = Math.log(2 * half);
   // where half (x - exp(x) + 1) falls to the least log density, from outside
   const depth = leastLogDensity / half;
   const low = -Math.sqrt(2 * depth) - depth;
   const high = Math.min(Math.sqrt(2 * depth), Math.log1p(depth) + 1.2);
   const values = Array.from({ length: scaleSteps + 1 }, (_, i) => {
-    const log = centre + low + ((high - low) * i) / scaleSteps;
-    const logDensity = half * (log - centre) - half * (Math.exp(log - centre) - 1);
-    return { scale: Math.exp((centre - log) / 2), weight: Math.exp(logDensity) };
+    const log = low + ((high - low) * i) / scaleSteps;
+    return { scale: Math.exp(-log / 2), weight: Math.exp(half * (log - Math.exp(log) + 1)) };
   });
   const total = values.reduce((sum, { weight }) => sum + weight, 0);
   return values

@@ -23,7 +23,6 @@ export function isSeparated(routine: string, design: LogisticDesign): boolean {
   design.rows.forEach((_, index) => {
     const row = Float64Array.from(basis, (column) => column[index]!);
     const length = Math.hypot(...row);
-    if (length === 0) return;
     const unit = row.map((value) => value / length);
     if (design.successes[index]! > 0) pointers.push(unit);
     if (design.successes[index]! < design.trials[index]!) pointers.push(unit.map((value) => -value));
