@@ -31,8 +31,8 @@ const typed: Typed[] = [
   ],
   [
     "numbers in notes that correct no weight, and smells to ignore",
-    "Tray,LC ml,Fresh g,Notes\nA1,5,200,actually 2 flushes\nA2,5,205,corrected label 12\nA3,10,240,really only 3 caps\nA4,10,231,ignore the smell\nA5,10,230,ignore this row\n",
-    "A1 5 200 - good|A2 5 205 - good|A3 10 240 - good|A4 10 231 - good|A5 10 230 - asked",
+    "Tray,LC ml,Fresh g,Notes\nA1,5,200,actually 2 flushes\nA2,5,205,corrected label 12\nA3,10,240,really only 3 caps\nA4,10,231,ignore the smell\nA5,10,230,ignore this row\nA6,10,228,fan at 40 not 60\n",
+    "A1 5 200 - good|A2 5 205 - good|A3 10 240 - good|A4 10 231 - good|A5 10 230 - asked|A6 10 228 - good",
   ],
   [
     "weighed again, with another result, the same, and on a day",

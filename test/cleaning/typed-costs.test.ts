@@ -32,6 +32,7 @@ test.each([
   ["Item,Cost,Per\nWater,7,week\n", "30.4167 month"],
   ["Item,Cost,How often\nFilter,45,every 2 years\n", "1.875 month"],
   ["Posten;Preis;Pro\nVersicherung;120;Jahr\n", "10 month"],
+  ["Item,Cost\nRent,720 yearly\n", "60 month"],
   ["Item,Price,Life\nCooker,300,5 years\n", "5 month"],
   ["Item,Price,Life years\nShelf,120,10\n", "1 month"],
   ["Item,Cost,Per\nShelf light,0.05,shelf day\n", "0.05 shelf day"],
@@ -50,6 +51,7 @@ test.each([
   ["Item,Price,Used,Per\nBags,10.00 for 3,1,tray\n", "3.3333 tray"],
   ["Item,Price,Used,Per\nBags,46 for 100,1,tray\n", "0.46 tray"],
   ["Item,Price,Used,Per\nBags,3 for 10,1,tray\n", "left out"],
+  ["Item,Price,Pack,Used,Per\nBags,3 for 10.00,100,1,tray\n", "left out"],
   // a bare quantity beside what is used is the pack
   ["Artikel;Preis;Menge;Verbrauch;pro\nReis;31,00;25 kg;400 g;Tray\n", "0.496 tray"],
   ["Item,Price,Quantity,Used,Per\nBags,46,100,1,tray\n", "0.46 tray"],

@@ -65,6 +65,11 @@ const typed: Typed[] = [
     "F1 5 205 21 good|F2 5 198 20 good|F3 10 240 25 good|F4 10 - - discarded",
   ],
   [
+    "two weights in a cell too near each other to be of fresh and dry",
+    "Tray,LC ml,Fresh/dry g\nF1,5,205/198\nF2,5,198/190\nF3,10,240/235\n",
+    "F1 5 - - asked|F2 5 - - asked|F3 10 - - asked",
+  ],
+  [
     "fresh and dry in a cell, by its words",
     "Kiste;LC ml;Ernte g\nF1;5;205 (21 trocken)\nF2;5;198 (20 trocken)\nF3;10;240 (25 trocken)\n",
     "F1 5 205 21 good|F2 5 198 20 good|F3 10 240 25 good",

@@ -79,6 +79,13 @@ describe("what is no harvest sheet is said, with the reason", () => {
     expect(settled.issues.filter(({ rule }) => rule === "unknown-sheet")).toEqual([]);
     expect(settled.issues.find(({ rule }) => rule === "ignored-sheet")).toMatchObject({ file: "x.csv" });
   });
+
+  test("a list is a sheet of trays where the settings say so of the whole book", async () => {
+    const files = { "spring.csv": harvest, "x.csv": "Strain,Colour\na,red\nb,blue\n" };
+    expect((await bookOf(files)).trays.length).toBe(4);
+    const taken = await bookOf({ ...files, "settings.csv": "key,value\nsheet_role,harvest\n" });
+    expect(taken.trays.length).toBe(6);
+  });
 });
 
 describe("a cleaned copy beside its original", () => {
@@ -133,8 +140,12 @@ describe("settings of shape for one sheet", () => {
     expect(trayOf(undone, "U2").inoculumMillilitres).toBe(10);
   });
 
-  test("for the whole book", async () => {
-    const undone = await bookOf({ "a.csv": blocks, "settings.csv": "key,value\nfill_down,no\n" });
+  test.each([
+    ["settings.csv", "key,value\nfill_down,no\n"],
+    ["mine.csv", "key,value\nfill_down,no\n"],
+    ["mine.csv", "key,value,sheet\nfill_down,no,a.csv\n"],
+  ])("stated in %s: %j", async (path, settings) => {
+    const undone = await bookOf({ "a.csv": blocks, [path]: settings });
     expect(trayOf(undone, "T2").inoculumMillilitres).toBeUndefined();
   });
 

@@ -20,6 +20,7 @@ test.each([
   ],
   ["Trays,Fresh g|A1,200|A1,210|B,220|B,230", "tray_id, fresh_g (g)", ""],
   ["Trays,Fresh g|1,200|A,210|2,220|B,230", "tray_id, fresh_g (g)", ""],
+  ["Trays,Fresh g|1,200|1,60|A,210|B,230", "tray_id, fresh_g (g)", ""],
   ["Count,Fresh g|2,200|3,210", "trays_in_pool, fresh_g (g)", "column-by-elimination: Count: trays_in_pool"],
   [
     "Date,Tray,Outcome|2026-01-01,A,good",

@@ -60,6 +60,7 @@ test.each([
     ["Dec 27,Feb 25", "Jan 4,Mar 1", "Dec 27,Feb 20"],
     ["2025-12-27", "2026-01-04", "2025-12-27"],
   ],
+  ["long after a row with its year", "2024", ["2025-03-01,2025-05-01", "Aug 4,Oct 1"], ["2025-03-01", "2025-08-04"]],
   ["after a row with its year", "2024", ["2025-12-20,2026-02-18", "Jan 4,Mar 1"], ["2025-12-20", "2026-01-04"]],
 ])("a stated year completes the dates of a sheet: %s", async (_, year, dates, expected) => {
   const rows = dates.map((pair, at) => `A${at + 1},${at % 2 === 0 ? 5 : 10},${pair},200,good`);

@@ -151,15 +151,18 @@ test.each([
   expect(issues.some(({ severity }) => severity === "error")).toBe(share === undefined);
 });
 
-test.each([
+test.each<[string, number | undefined, string?]>([
   ["€ 12,90", 12.9],
   ["0", 0],
-  ["-1", undefined],
-  ["dear", undefined],
-])("%s is money of %s", (cell, money) => {
-  const { row } = rowOf(cell);
+  ["-1", undefined, "negative"],
+  ["dear", undefined, "not-a-number"],
+  ["12.90 ex", undefined, "price-without-tax"],
+  ["12.90 excl.", undefined, "price-without-tax"],
+  ["12,90 netto", undefined, "price-without-tax"],
+])("%s is money of %s", (cell, money, rule) => {
+  const { row, issues } = rowOf(cell);
   expect(row.money("cell", "the price")).toBe(money);
-  expect(row.failed).toBe(money === undefined);
+  expect(issues.find(({ severity }) => severity === "error")?.rule).toBe(rule);
 });
 
 test("a number is held to its range, under what it is called", () => {

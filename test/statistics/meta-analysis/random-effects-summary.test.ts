@@ -61,6 +61,11 @@ describe("properties", () => {
     // t(0.975, 4) = 2.7764451052 (Student's table)
     assertClose(summary.modifiedHartungKnapp.upper - summary.estimate, (2.7764451052 * sd) / Math.sqrt(5), 1e-9);
   });
+  test("a trial that says nothing changes nothing", () => {
+    // two with equal errors: half the square of their difference less the sampling variance
+    const { betweenVariance } = randomEffectsSummary([0, Math.sqrt(10), 7], [1, 1, 1e6]);
+    assertClose(betweenVariance.estimate, 4, 1e-9);
+  });
   test("order and unit do not matter", () => {
     const one = randomEffectsSummary(estimates, errors);
     const order = [3, 0, 4, 2, 1];
