@@ -26,6 +26,14 @@ const everyTrayLost: WhyNothing = {
   reason: ["every finished tray was lost."],
   remedy: ["Find out why before the next cook: see the question about losses."],
   missing: { kind: "trays", need: "trays that are picked and weighed" },
+  next: [
+    {
+      rank: "alarm",
+      act: ["Find out why before the next cook."],
+      because: ["Every finished tray was lost."],
+      see: "is-contamination-a-signal",
+    },
+  ],
 };
 
 /** Why no good tray has a weight. */

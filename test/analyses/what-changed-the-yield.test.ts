@@ -305,4 +305,5 @@ test("where nothing can be compared the means seen are said, and a remedy that i
     "Start more trays of 9 mL: none was picked.",
   ]);
   expect(said([lost("1", 3), lost("2", 9)])[0]).toContain("every finished tray was lost");
+  expect(whatChangedTheYield.run(trialOfTrays([lost("1", 3)])).next).toMatchObject([{ rank: "alarm" }]);
 });
