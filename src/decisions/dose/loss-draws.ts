@@ -10,8 +10,11 @@ export interface LossDraws {
   noneLost: boolean;
 }
 
-/** Pearson's X^2 of losses over cooks, each dose at its own rate, moderated by four cooks without excess. */
-function lossSpread({ doses, cooks, cells }: TestedDoses): number {
+/**
+ * Pearson's X^2 of losses over cooks, each dose at its own rate, moderated by four cooks without excess. Its degrees of freedom
+ * are what it is on average without excess: the rates are the cooks' own, so that with one dose a cook each dose takes one.
+ */
+export function lossSpread({ doses, cooks, cells }: TestedDoses): number {
   if (cooks < 3) return 1;
   const started = new Float64Array(doses.length);
   const lost = new Float64Array(doses.length);
@@ -21,14 +24,21 @@ function lossSpread({ doses, cooks, cells }: TestedDoses): number {
   }
   const excess = new Float64Array(cooks);
   const variance = new Float64Array(cooks);
+  // of a cook's variance, the part that the rates follow
+  const followed = new Float64Array(cooks);
   for (const cell of cells) {
     const rate = lost[cell.dose]! / started[cell.dose]!;
     excess[cell.cook]! += cell.lost - cell.started * rate;
     variance[cell.cook]! += cell.started * rate * (1 - rate);
+    followed[cell.cook]! += (cell.started ** 2 / started[cell.dose]!) * rate * (1 - rate);
   }
-  let square = 0;
-  for (let cook = 0; cook < cooks; cook++) if (variance[cook]! > 0) square += excess[cook]! ** 2 / variance[cook]!;
-  return Math.max(1, (square + 4) / (cooks - 1 + 4));
+  let [square, freedom] = [0, 0];
+  for (let cook = 0; cook < cooks; cook++) {
+    if (variance[cook]! === 0) continue;
+    square += excess[cook]! ** 2 / variance[cook]!;
+    freedom += 1 - followed[cook]! / variance[cook]!;
+  }
+  return Math.max(1, (square + 4) / (freedom + 4));
 }
 
 const intercepts = { from: -8, to: 4, points: 97 };

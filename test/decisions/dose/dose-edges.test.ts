@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { deepestValley } from "../../../src/decisions/dose/curve-draws.ts";
 import { doseGrid, nextDoses } from "../../../src/decisions/dose/dose-grid.ts";
 import { type DoseTray, doseDecision, isWorthTrying, usualStep } from "../../../src/decisions/dose/index.ts";
+import { lossSpread } from "../../../src/decisions/dose/loss-draws.ts";
 import { testedDoses } from "../../../src/decisions/dose/tested-doses.ts";
 import { assertClose } from "../../agreement.ts";
 import { decided, grownTrays, twelveTrays } from "./dose-books.ts";
@@ -24,6 +25,22 @@ describe("doses and grid", () => {
   test("finely spread doses do not run together into one", () => {
     const trays = Array.from({ length: 30 }, (_, i) => good("A", 3 + i * 0.2, 30 + i)).flat();
     expect(testedDoses(trays, 1).doses.length).toBeGreaterThan(9);
+  });
+
+  test("the spread of losses over whole cooks loses a degree of freedom to each dose, by arithmetic", () => {
+    const cook = (name: string, dose: number, lost: number): DoseTray[] =>
+      Array.from({ length: 6 }, (_, i) => ({ cook: name, dose, lost: i < lost, grams: i < lost ? undefined : 30 }));
+    const whole = [...cook("A", 3, 0), ...cook("B", 3, 4), ...cook("C", 9, 0), ...cook("D", 9, 4)];
+    // each cook is 2 trays from its dose's third of 6, which has the variance 4/3: X^2 is 12 on 4 - 2 degrees of freedom
+    const spread = (trays: DoseTray[]) => lossSpread(testedDoses(trays, 1));
+    assertClose(spread(whole), (12 + 4) / (2 + 4), 1e-12);
+    // both doses in every cook: 0, 4, 0 and 4 of 12 are 2 from a sixth of 12, variance 5/3: 2.4 each, on 4 - 1
+    const half = (name: string, lost: number) => [...cook(name, 3, lost), ...cook(name, 9, lost)];
+    assertClose(
+      spread([...half("A", 0), ...half("B", 2), ...half("C", 0), ...half("D", 2)]),
+      (4 * 2.4 + 4) / (3 + 4),
+      1e-12,
+    );
   });
 
   test("two doses 0.02 apart that count as two divide nothing by 0", () => {
