@@ -68,18 +68,19 @@ function shareAlone(
   };
 }
 
-function noneLost(share: LossShare, beside: ReturnType<typeof besideOf>): Answer {
+function noneLost(share: LossShare, alarm: LossAlarm | undefined, beside: ReturnType<typeof besideOf>): Answer {
   const {
     total,
     lostAhead: ahead,
     share: { high },
   } = share;
-  const whole = `None of ${total} finished ${total === 1 ? "tray" : "trays"} was lost${ahead === 0 ? "" : `, ${ahead} so far in cooks that still grow`}`;
+  const whole = `None of ${total} finished ${total === 1 ? "tray" : "trays"} was lost${ahead === 0 ? ", so there is nothing to look for" : `, and ${ahead} so far in cooks that still grow`}`;
+  const latest = alarmWords(alarm);
   return shareAlone(share, beside, {
     sentence: [
-      `${whole}, so there is nothing to look for; the true share could still be up to `,
+      `${whole}; the true share could still be up to `,
       { value: high, unit: "share" },
-      ".",
+      latest === undefined ? "." : `. ${capital(latest)}.`,
     ],
   });
 }
@@ -136,7 +137,7 @@ function run(trial: Trial): Outcome {
   const { finished, lost, total } = share;
   const alarm = lossAlarm(trial.trays, trial.settings);
   const beside = besideOf(trial, share, alarm);
-  if (lost === 0 && alarm?.heard !== true) return noneLost(share, beside);
+  if (lost === 0 && alarm?.heard !== true) return noneLost(share, alarm, beside);
   if (lost === total && total >= fewestTrays) return allLost(share, beside);
   const alone = (why: string, short: string): Outcome =>
     alarm?.heard === true
