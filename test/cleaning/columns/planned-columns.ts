@@ -3,21 +3,12 @@ import { planColumns } from "../../../src/cleaning/columns/plan-columns.ts";
 import { profileColumns } from "../../../src/cleaning/columns/profile-columns.ts";
 import type { Issue } from "../../../src/records/issue.ts";
 import { defaultSettings } from "../../../src/records/setting-definitions.ts";
+import { tableOf } from "../side-sheets/table-of-text.ts";
 
 function plansOf(text: string, pins: ReadonlyArray<ColumnPin>, file: string): ReturnType<typeof planColumns> {
   const [header = [], ...rows] = text.split("|").map((row) => row.split(","));
-  const table = {
-    file,
-    header,
-    headerRow: 1,
-    skippedRows: [],
-    forEachRow: (visit: (cells: string[], row: number) => void): void => {
-      for (const [at, cells] of rows.entries()) visit(cells, at + 2);
-    },
-  };
-  return planColumns(file, header, defaultSettings, pins, (indexes) =>
-    profileColumns(table as unknown as Parameters<typeof profileColumns>[0], indexes),
-  );
+  const table = tableOf(file, header, rows);
+  return planColumns(file, header, defaultSettings, pins, (indexes) => profileColumns(table, indexes));
 }
 
 /** The columns of a table whose numbers follow the canonical form. */

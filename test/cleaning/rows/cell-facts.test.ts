@@ -12,6 +12,7 @@ import { isPlainName, readTextCell } from "../../../src/cleaning/rows/read-text-
 import { countOnly, pooledNames, severalTrays } from "../../../src/cleaning/rows/several-trays.ts";
 import { plainConventions } from "../../../src/cleaning/values/quantity-reading.ts";
 import type { Bounds } from "../../../src/records/tray.ts";
+import { tableOf } from "../side-sheets/table-of-text.ts";
 
 const planOf = (more: Partial<ColumnPlan> = {}): ColumnPlan =>
   ({
@@ -431,14 +432,12 @@ describe("a column of cells", () => {
   });
 });
 
-const tableOf = (...names: string[]) => ({
-  file: "a.csv",
-  header: ["Tray"],
-  headerRow: 1,
-  forEachRow: (visit: (cells: string[], row: number) => void) => {
-    for (const [at, name] of names.entries()) visit([name], at + 2);
-  },
-});
+const namesTable = (...names: string[]) =>
+  tableOf(
+    "a.csv",
+    ["Tray"],
+    names.map((name) => [name]),
+  );
 
 test.each<[string[], [string, number | "asked" | "too many"][]]>([
   [["T1", "T2"], []],
@@ -478,7 +477,7 @@ test.each<[string[], [string, number | "asked" | "too many"][]]>([
   ],
   [["1-5000", "2-6000"], []],
 ])("in a column of %j the pools are %j", (names, pooled) => {
-  expect([...pooledNames(tableOf(...names), 0)]).toEqual(pooled);
+  expect([...pooledNames(namesTable(...names), 0)]).toEqual(pooled);
 });
 
 test.each<[string, string[] | undefined]>([
@@ -536,7 +535,7 @@ test.each([
 
 describe("names that speak of a flush", () => {
   const named = (names: string[], hasFlushes = false, isPinned = false) =>
-    [...flushNames(tableOf(...names), 0, hasFlushes, isPinned)].map(([text, { value, flush, remark }]) => [
+    [...flushNames(namesTable(...names), 0, hasFlushes, isPinned)].map(([text, { value, flush, remark }]) => [
       text,
       value,
       flush,

@@ -4,46 +4,21 @@ import { type CostLine, costColumns } from "../../../src/records/cost-line.ts";
 import type { Settings } from "../../../src/records/setting.ts";
 import { defaultSettings } from "../../../src/records/setting-definitions.ts";
 import { line as costLine } from "../../costing/sample-records.ts";
+import { tableOf } from "./table-of-text.ts";
 
 type Column = (typeof costColumns)[number];
 type Typed = Partial<Record<Column, string>>;
 
 const bag: Typed = { item: "bag", kind: "consumable", pack_price: "46", pack_size: "100", amount: "1", per: "tray" };
-const read = (rows: Typed[], settings: Partial<Settings> = {}, header: readonly string[] = costColumns) =>
-  readCosts(
-    [
-      {
-        file: "costs.csv",
-        header: [...header],
-        headerRow: 1,
-        forEachRow: (visit) => {
-          for (const [at, row] of rows.entries())
-            visit(
-              costColumns.map((column) => row[column] ?? ""),
-              at + 2,
-            );
-        },
-      },
-    ],
-    { ...defaultSettings, ...settings },
-  );
+const read = (rows: Typed[], settings: Partial<Settings> = {}, header: readonly string[] = costColumns) => {
+  const cells = rows.map((row) => costColumns.map((column) => row[column] ?? ""));
+  return readCosts([tableOf("costs.csv", header, cells)], { ...defaultSettings, ...settings });
+};
 const one = (typed: Typed, settings?: Partial<Settings>) => read([{ ...bag, ...typed }], settings);
 /** What a sheet of text with its own headers says. */
 const sheet = (...lines: string[]) => {
   const [header = [], ...rows] = lines.map((line) => line.split(","));
-  return readCosts(
-    [
-      {
-        file: "costs.csv",
-        header,
-        headerRow: 1,
-        forEachRow: (visit) => {
-          for (const [at, cells] of rows.entries()) visit([...cells], at + 2);
-        },
-      },
-    ],
-    defaultSettings,
-  );
+  return readCosts([tableOf("costs.csv", header, rows)], defaultSettings);
 };
 
 const line = costLine({ item: "bag", packPrice: 46, packSize: 100 });

@@ -6,7 +6,7 @@ import { writeCsv } from "../../../src/csv/write-csv.ts";
 import { type CostLine, costColumns } from "../../../src/records/cost-line.ts";
 import type { Settings } from "../../../src/records/setting.ts";
 import { defaultSettings } from "../../../src/records/setting-definitions.ts";
-import { tableOfText } from "./table-of-text.ts";
+import { tableOf, tableOfText } from "./table-of-text.ts";
 
 type Column = (typeof costColumns)[number];
 const bag: Partial<Record<Column, string>> = {
@@ -416,16 +416,7 @@ test("any cells give lines or left-out rows, one for each row, and never a numbe
         maxLength: 5,
       }),
       async (rows) => {
-        const table = {
-          file: "costs.csv",
-          header: [...costColumns] as string[],
-          headerRow: 1,
-          forEachRow: (visit: (cells: string[], row: number) => void) =>
-            rows.forEach((cells, index) => {
-              visit([...cells], index + 2);
-            }),
-        };
-        const { costLines, leftOut, issues } = readCosts([table], defaultSettings);
+        const { costLines, leftOut, issues } = readCosts([tableOf("costs.csv", costColumns, rows)], defaultSettings);
         expect(costLines.length + leftOut.length).toBe(rows.length);
         for (const line of costLines) {
           for (const value of Object.values(line))

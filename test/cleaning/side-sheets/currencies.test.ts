@@ -3,7 +3,7 @@ import { withBookCurrency } from "../../../src/cleaning/side-sheets/book-currenc
 import { checkCurrency, markedCurrency } from "../../../src/cleaning/side-sheets/check-currency.ts";
 import { currencyMark, isCurrencyCode } from "../../../src/cleaning/side-sheets/currency-mark.ts";
 import { defaultSettings } from "../../../src/records/setting-definitions.ts";
-import { tableOfText } from "./table-of-text.ts";
+import { tableOf, tableOfText } from "./table-of-text.ts";
 
 // codes by ISO 4217; which signs stand for which of them, and the order where one stands for several, is from memory
 test.each([
@@ -115,12 +115,7 @@ test("rows of money in another currency than the book's are errors that name the
 });
 
 test("a cell of money is told as typed, without the spaces around it; a book with nothing to change is left as it is", () => {
-  const table = {
-    file: "a.csv",
-    header: ["price"],
-    headerRow: 1,
-    forEachRow: (visit: (cells: string[], row: number) => void) => visit([" $6 "], 2),
-  };
+  const table = tableOf("a.csv", ["price"], [[" $6 "]]);
   const columns = [{ index: 0, header: "price", unit: "" }];
   expect(checkCurrency(table, columns, "EUR").issues).toMatchObject([{ raw: "$6" }]);
   const nothing = { settings: defaultSettings, issues: [] };

@@ -7,17 +7,16 @@ import { parseTimestamp } from "../../../src/cleaning/side-sheets/parse-timestam
 import { readTemperatureLog } from "../../../src/cleaning/side-sheets/read-temperature-log.ts";
 import type { Settings } from "../../../src/records/setting.ts";
 import { defaultSettings } from "../../../src/records/setting-definitions.ts";
+import { tableOf } from "./table-of-text.ts";
 
-const tableOf = (header: string, lines: string[], file = "log.csv") => ({
-  file,
-  header: header.split("|"),
-  headerRow: 1,
-  forEachRow: (visit: (cells: string[], row: number) => void) => {
-    for (const [at, line] of lines.entries()) visit(line.split("|"), at + 2);
-  },
-});
+const table = (header: string, lines: string[], file = "log.csv") =>
+  tableOf(
+    file,
+    header.split("|"),
+    lines.map((line) => line.split("|")),
+  );
 const read = (header: string, lines: string[], settings: Partial<Settings> = {}, file?: string) =>
-  readTemperatureLog([tableOf(header, lines, file)], { ...defaultSettings, ...settings });
+  readTemperatureLog([table(header, lines, file)], { ...defaultSettings, ...settings });
 
 // headers of loggers' exports as people make them; common practice, no source
 test.each([
@@ -260,7 +259,7 @@ test("minutes of a spreadsheet's day number are rounded, and stay in their day",
 
 test("order of days of a column: by the settings, else by dates that can only be one way round", () => {
   const order = (cells: string[], settings: Partial<Settings> = {}, index: number | undefined = 0) =>
-    datesOf(tableOf("date", cells), index, { ...defaultSettings, ...settings });
+    datesOf(table("date", cells), index, { ...defaultSettings, ...settings });
   expect(order(["25/3/26", "3/4/26"])).toEqual({ order: "day first", epoch: "" });
   expect(order(["3/25/26", "3/4/26"])).toEqual({ order: "month first", epoch: "" });
   expect(order(["3/25/26", "25/3/26"])).toEqual({ order: "", epoch: "" });
@@ -269,12 +268,12 @@ test("order of days of a column: by the settings, else by dates that can only be
     order: "month first",
     epoch: "1904",
   });
-  expect(datesOf(tableOf("date", ["25/3/26"]), undefined, defaultSettings)).toEqual({ order: "", epoch: "" });
+  expect(datesOf(table("date", ["25/3/26"]), undefined, defaultSettings)).toEqual({ order: "", epoch: "" });
 });
 
 test("the decimal mark of some columns: by the settings, else by what they show", () => {
   const mark = (cells: string[], decimalMark: Settings["decimalMark"] = "", columns = [0]) =>
-    decimalMarkOf(tableOf("a|b", cells), columns, { decimalMark });
+    decimalMarkOf(table("a|b", cells), columns, { decimalMark });
   expect(mark(["1,5|1.5"])).toBe(",");
   expect(mark(["1.5|1,5"])).toBe(".");
   expect(mark(["1.5|1,5"], "", [0, 1])).toBe("");
@@ -285,7 +284,7 @@ test("the decimal mark of some columns: by the settings, else by what they show"
 
 test("a log that runs in time one way only", () => {
   const order = (...cells: string[]) =>
-    orderInTime(tableOf("t", cells), { date: 0, temperatures: [], unread: [] }, open).order;
+    orderInTime(table("t", cells), { date: 0, temperatures: [], unread: [] }, open).order;
   expect(order("1/10/26", "10/10/26", "11/10/26")).toBe("day first");
   expect(order("10/1/26", "10/10/26", "10/11/26")).toBe("month first");
   // steps of 1 day against 28 to 31; of 6 against 30, which is not five times as much
@@ -306,7 +305,7 @@ test("a log that runs in time one way only", () => {
   expect(order("2026-04-03", "4/4/26", "5/4/26")).toBe("day first");
   expect(
     orderInTime(
-      tableOf("t", ["3/4/26", "4/4/26"]),
+      table("t", ["3/4/26", "4/4/26"]),
       { date: 0, temperatures: [], unread: [] },
       { order: "month first", epoch: "" },
     ).order,

@@ -1,17 +1,16 @@
 import { expect, test } from "vitest";
 import { readCellAnswers, withCellAnswers } from "../../../src/cleaning/side-sheets/read-cell-answers.ts";
 import { readColumnPins } from "../../../src/cleaning/side-sheets/read-column-pins.ts";
+import { tableOf } from "./table-of-text.ts";
 
-const tableOf = (file: string, header: string, ...lines: string[]) => ({
-  file,
-  header: header.split("|"),
-  headerRow: 1,
-  forEachRow: (visit: (cells: string[], row: number) => void) => {
-    for (const [at, line] of lines.entries()) visit(line.split("|"), at + 2);
-  },
-});
+const table = (file: string, header: string, ...lines: string[]) =>
+  tableOf(
+    file,
+    header.split("|"),
+    lines.map((line) => line.split("|")),
+  );
 
-const pins = (...lines: string[]) => readColumnPins([tableOf("columns.csv", "file|header|field|unit|note", ...lines)]);
+const pins = (...lines: string[]) => readColumnPins([table("columns.csv", "file|header|field|unit|note", ...lines)]);
 
 test.each([
   ["|Wt|fresh_g||", { file: "", header: "Wt", field: "fresh_g", unit: "" }, []],
@@ -95,14 +94,14 @@ test("a column pinned twice: the same again says nothing, another thing is refus
 
 test("a file named after a sheet is about that sheet, unless a line names another", () => {
   const of = (file: string) =>
-    readColumnPins([tableOf(file, "file|header|field", "|Wt|fresh_g", "b.csv|Wt|dry_g")]).pins.map((pin) => pin.file);
+    readColumnPins([table(file, "file|header|field", "|Wt|fresh_g", "b.csv|Wt|dry_g")]).pins.map((pin) => pin.file);
   expect(of("x/spring.columns.csv")).toEqual(["spring", "b.csv"]);
   expect(of("spring.column.csv")).toEqual(["spring", "b.csv"]);
   expect(of("columns.csv")).toEqual(["", "b.csv"]);
 });
 
 test.each(["header|unit", "field|unit", "a|b"])("pins with the columns %s cannot be used", (header) => {
-  const { pins: none, issues, leftOut } = readColumnPins([tableOf("columns.csv", header, "x|y")]);
+  const { pins: none, issues, leftOut } = readColumnPins([table("columns.csv", header, "x|y")]);
   expect(none).toEqual([]);
   expect(issues.at(-1)).toMatchObject({
     file: "columns.csv",
@@ -123,7 +122,7 @@ test.each(["header|unit", "field|unit", "a|b"])("pins with the columns %s cannot
 });
 
 const answersOf = (...lines: string[]) =>
-  readCellAnswers([tableOf("cells.csv", "file|row|tray|column|value|note", ...lines)]);
+  readCellAnswers([table("cells.csv", "file|row|tray|column|value|note", ...lines)]);
 
 test("answers to single cells: place and value; a line without a value is still open, one without a place an error", () => {
   const { answers, issues } = answersOf("a.csv|4|T1|Fresh g|205|x", "a.csv|4|T1|Fresh g||x", " |5|| Dry g | 20 ");
@@ -152,19 +151,19 @@ test("answers to single cells: place and value; a line without a value is still 
       },
     ]);
   }
-  expect(readCellAnswers([tableOf("cells.csv", "row|column|value|colour", "4|Fresh g|205|red")])).toMatchObject({
+  expect(readCellAnswers([table("cells.csv", "row|column|value|colour", "4|Fresh g|205|red")])).toMatchObject({
     answers: [{ file: "", row: 4, tray: "" }],
     issues: [{ rule: "unread-column" }],
   });
 });
 
 const answered = (file: string, answers: string[], keys = ["outcome"], rows = ["T1|205", "T2|210"]) => {
-  const table = tableOf(file, "Tray|Fresh g", ...rows);
-  const { groups, issues } = withCellAnswers([{ tables: [table], keys }], answersOf(...answers).answers);
+  const given = table(file, "Tray|Fresh g", ...rows);
+  const { groups, issues } = withCellAnswers([{ tables: [given], keys }], answersOf(...answers).answers);
   const [made] = groups[0]!;
   const cells: string[][] = [];
   made!.forEachRow((row) => cells.push(row));
-  return { header: made!.header, cells, issues, isSame: made === table };
+  return { header: made!.header, cells, issues, isSame: made === given };
 };
 const typed = [
   ["T1", "205"],

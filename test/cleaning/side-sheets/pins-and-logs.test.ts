@@ -9,7 +9,7 @@ import { readTemperatureLog } from "../../../src/cleaning/side-sheets/read-tempe
 import type { Settings } from "../../../src/records/setting.ts";
 import { defaultSettings } from "../../../src/records/setting-definitions.ts";
 import { sheet } from "../book-of.ts";
-import { tableOfText } from "./table-of-text.ts";
+import { tableOf, tableOfText } from "./table-of-text.ts";
 
 test("columns.csv: canonical keys, labels, factor and unread, units by any name", async () => {
   const text =
@@ -226,15 +226,7 @@ test("any cells give readings in range or left-out rows", async () => {
   );
   fc.assert(
     fc.property(fc.array(fc.tuple(cell, cell), { maxLength: 8 }), (rows) => {
-      const table = {
-        file: "log.csv",
-        header: ["Time", "Temp"],
-        headerRow: 1,
-        forEachRow: (visit: (cells: string[], row: number) => void) => {
-          for (const [index, cells] of rows.entries()) visit([...cells], index + 2);
-        },
-      };
-      const { readings, leftOut } = readTemperatureLog([table], defaultSettings);
+      const { readings, leftOut } = readTemperatureLog([tableOf("log.csv", ["Time", "Temp"], rows)], defaultSettings);
       expect(readings.length + leftOut.length).toBeLessThanOrEqual(rows.length);
       for (const { at, celsius } of readings) {
         expect(at).toMatch(/^\d{4}-\d\d-\d\dT\d\d:\d\d$/);

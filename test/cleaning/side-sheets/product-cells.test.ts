@@ -4,21 +4,13 @@ import { type Product, productColumns } from "../../../src/records/product.ts";
 import type { Settings } from "../../../src/records/setting.ts";
 import { defaultSettings } from "../../../src/records/setting-definitions.ts";
 import { product } from "../../costing/sample-records.ts";
+import { tableOf } from "./table-of-text.ts";
 
 type Column = (typeof productColumns)[number];
 type Typed = Partial<Record<Column, string>>;
 
-function read(header: readonly string[], rows: string[][], settings: Partial<Settings> = {}) {
-  const table = {
-    file: "products.csv",
-    header: [...header],
-    headerRow: 1,
-    forEachRow: (visit: (cells: string[], row: number) => void) => {
-      for (const [at, cells] of rows.entries()) visit([...cells], at + 2);
-    },
-  };
-  return readProducts([table], { ...defaultSettings, ...settings });
-}
+const read = (header: readonly string[], rows: string[][], settings: Partial<Settings> = {}) =>
+  readProducts([tableOf("products.csv", header, rows)], { ...defaultSettings, ...settings });
 const one = (typed: Typed, settings?: Partial<Settings>) => {
   const row: Typed = { product: "slices", form: "dried", grams: "50", ...typed };
   return read(productColumns, [productColumns.map((column) => row[column] ?? "")], settings);

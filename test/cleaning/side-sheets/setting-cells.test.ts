@@ -2,23 +2,12 @@ import { describe, expect, test } from "vitest";
 import { readSettings } from "../../../src/cleaning/side-sheets/read-settings.ts";
 import type { Settings } from "../../../src/records/setting.ts";
 import { defaultSettings, settingDefinitions } from "../../../src/records/setting-definitions.ts";
+import { tableOf } from "./table-of-text.ts";
 
 function read(header: string, ...lines: string[]) {
-  const table = {
-    file: "settings.csv",
-    header: header.split("|"),
-    headerRow: 1,
-    forEachRow: (visit: (cells: string[], row: number) => void) => {
-      for (const [at, line] of lines.entries()) {
-        const cells = line.split("|");
-        visit(
-          table.header.map((_, index) => cells[index] ?? ""),
-          at + 2,
-        );
-      }
-    },
-  };
-  return readSettings(table, "settings.csv");
+  const names = header.split("|");
+  const rows = lines.map((line) => names.map((_, index) => line.split("|")[index] ?? ""));
+  return readSettings(tableOf("settings.csv", names, rows), "settings.csv");
 }
 const line = (typed: string) => read("key|value|unit", typed);
 const changed = ({ settings }: { settings: Settings }) =>

@@ -4,7 +4,7 @@ import { expect, test } from "vitest";
 import { readSettings } from "../../../src/cleaning/side-sheets/read-settings.ts";
 import type { Settings } from "../../../src/records/setting.ts";
 import { defaultSettings, settingDefinitions } from "../../../src/records/setting-definitions.ts";
-import { tableOfText } from "./table-of-text.ts";
+import { tableOf, tableOfText } from "./table-of-text.ts";
 
 const read = async (text: string) => readSettings(await tableOfText(text, "settings.csv"), "settings.csv");
 const line = (key: string, value: string, unit = "") => read(`key,value,unit,note\n${key},"${value}",${unit},\n`);
@@ -137,15 +137,7 @@ test("any keys and values leave every setting within its range", async () => {
   );
   fc.assert(
     fc.property(fc.array(fc.tuple(key, value, fc.constantFrom("", "%", "mL", "g")), { maxLength: 6 }), (lines) => {
-      const table = {
-        file: "settings.csv",
-        header: ["key", "value", "unit"],
-        headerRow: 1,
-        forEachRow: (visit: (cells: string[], row: number) => void) => {
-          for (const [index, cells] of lines.entries()) visit([...cells], index + 2);
-        },
-      };
-      const { settings } = readSettings(table, "settings.csv");
+      const { settings } = readSettings(tableOf("settings.csv", ["key", "value", "unit"], lines), "settings.csv");
       for (const { property, kind, choices, least, most } of settingDefinitions) {
         const found = settings[property];
         if (kind === "choice") expect([...choices!, ""]).toContain(found);

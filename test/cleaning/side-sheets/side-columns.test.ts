@@ -8,6 +8,7 @@ import { wordChoice } from "../../../src/cleaning/side-sheets/word-choice.ts";
 import { plainConventions } from "../../../src/cleaning/values/quantity-reading.ts";
 import type { Issue } from "../../../src/records/issue.ts";
 import { defaultSettings } from "../../../src/records/setting-definitions.ts";
+import { tableOf } from "./table-of-text.ts";
 
 const columns = sideColumns(["price", "size", "label"], {
   price: "cost|price paid",
@@ -15,16 +16,9 @@ const columns = sideColumns(["price", "size", "label"], {
   label: "name|cost",
 });
 
-const tableOf = (header: string[], ...rows: string[][]) => ({
-  file: "a.csv",
-  header,
-  headerRow: 3,
-  forEachRow: (visit: (cells: string[], row: number) => void) => {
-    for (const [at, cells] of rows.entries()) visit([...cells], at + 4);
-  },
-});
+const table = (header: string[], ...rows: string[][]) => tableOf("a.csv", header, rows, 3);
 const match = (...header: string[]) => {
-  const { found, issues } = matchColumns(tableOf(header), columns);
+  const { found, issues } = matchColumns(table(header), columns);
   return { found: Object.fromEntries([...found].map(([key, { header: typed }]) => [key, typed])), issues };
 };
 
@@ -96,7 +90,7 @@ test.each([
   ["Price", "price", ""],
   ["(EUR) price", "price", "EUR"],
 ])("the header %j is %s in %j", (header, key, unit) => {
-  const { found } = matchColumns(tableOf([header]), columns);
+  const { found } = matchColumns(table([header]), columns);
   expect([...found].map(([name, column]) => [name, column])).toEqual(
     unit === "" && header.includes(",") ? [] : [[key, { index: 0, header, unit }]],
   );
@@ -161,10 +155,10 @@ describe("a word out of a list", () => {
 });
 
 describe("the rows of a side sheet", () => {
-  const { found } = matchColumns(tableOf(["price", "size", "label"]), columns);
+  const { found } = matchColumns(table(["price", "size", "label"]), columns);
   const read = (rows: string[][], missing: "size"[] = []) => {
     const some = new Map([...found].filter(([key]) => !(missing as string[]).includes(key)));
-    return readSideTable(tableOf(["price", "size", "label"], ...rows), some, defaultSettings, {
+    return readSideTable(table(["price", "size", "label"], ...rows), some, defaultSettings, {
       needed: ["price", "size"],
       money: ["price"],
       text: ["label"],

@@ -9,3 +9,16 @@ export async function tableOfText(text: string, path = "sheet.csv"): Promise<Raw
   if (table === undefined) throw new Error(`no table: ${issues.map(({ reason }) => reason).join("; ")}`);
   return table;
 }
+
+/** A table of the cells given, one row under the other below its header. */
+export const tableOf = (
+  file: string,
+  header: ReadonlyArray<string>,
+  rows: ReadonlyArray<ReadonlyArray<string>>,
+  headerRow = 1,
+): RawTable => ({
+  file,
+  header: [...header],
+  headerRow,
+  forEachRow: (visit) => rows.forEach((cells, at) => void visit([...cells], at + headerRow + 1)),
+});
