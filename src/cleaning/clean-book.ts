@@ -8,6 +8,7 @@ import type { UnreadMoney } from "../records/unread-money.ts";
 import { accountForRows } from "./account-for-rows.ts";
 import { leaveUnread } from "./columns/leave-unread.ts";
 import { pinsWithoutColumn } from "./columns/plan-columns.ts";
+import { limitedToTrays } from "./costs/limit-to-trays.ts";
 import { readCosts } from "./costs/read-costs.ts";
 import { inSheetOrder } from "./in-sheet-order.ts";
 import { lossesToldElsewhere } from "./losses-told-elsewhere.ts";
@@ -109,7 +110,7 @@ export async function cleanBook(sources: ReadonlyArray<SheetSource>, options: Cl
   if (tables.costs.length > 0) {
     const costs = readCosts(money.costs, settings);
     take(costs);
-    book.costLines = costs.costLines;
+    book.costLines = limitedToTrays(costs.costLines, book.columns);
     appendAll(unread, costs.unread);
   }
   if (tables.products.length > 0) {

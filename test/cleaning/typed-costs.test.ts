@@ -279,6 +279,18 @@ test.each([
   expect([settings.currency, costLines?.length]).toEqual(["USD", 1]);
 });
 
+test.each([
+  ["LC ml", "8", "inoculum_ml", "8"],
+  ["LC ml", "8 ml", "inoculum_ml", "8"],
+  ["dose", "8 ml", "inoculum_ml", "8"],
+  ["inoculum_ml", "8", "inoculum_ml", "8"],
+  ["Lamp", "red", "Lamp", "red"],
+])("a line for trays whose %s is %s", async (column, value, onlyWhereColumn, onlyWhereValue) => {
+  const costs = `Item,Cost,Per,If column,If value\nBran,0.10,tray,${column},${value}\n`;
+  const { costLines } = await bookOf({ "harvests/one.csv": harvest, "costs.csv": costs });
+  expect(costLines).toMatchObject([{ onlyWhereColumn, onlyWhereValue }]);
+});
+
 test("a sheet that speaks of costs and is not known as one is missing from the money", async () => {
   const costs = "Item,Cost,Per\nGrain,0.60,tray\n";
   const book = await bookOf({

@@ -259,6 +259,8 @@ test("the value a line is limited to: text without case, numbers as numbers, per
 
 test("a line limited to something no tray has is pointed out", () => {
   const nowhere = line({ item: "a", onlyWhereColumn: "Shed", onlyWhereValue: "1" });
+  // nothing is recorded in its column, so what it costs is not in the money
+  expect(cost([tray()], [nowhere]).doubts).toMatchObject([{ effect: "left out" }]);
   expect(cost([tray()], [nowhere]).issues).toMatchObject([{ rule: "cost-line-for-no-tray", severity: "warning" }]);
 });
 

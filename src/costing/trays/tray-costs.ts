@@ -14,7 +14,7 @@ import { growsWithOutput, lineStage } from "../lines/line-stage.ts";
 import { doubtOfLine, doubtOfUnread, type MoneyDoubt } from "../lines/money-doubt.ts";
 import { monthShares } from "../lines/month-shares.ts";
 import { isInForce, type PriceVersion, priceVersions } from "../lines/price-versions.ts";
-import { isWhere } from "../lines/tray-column.ts";
+import { isWhere, trayColumn } from "../lines/tray-column.ts";
 import { costedTrays, driverQuantityOnce } from "./costed-trays.ts";
 import type { TrayLife } from "./tray-life.ts";
 
@@ -157,14 +157,19 @@ function countLine(counting: Counting, version: PriceVersion, perUse: number): C
   };
 }
 
-const limitedToNoTray = (line: CostLine): Issue =>
-  lineIssue(
-    line,
-    "cost-line-for-no-tray",
-    "warning",
-    "no tray has the value the line is limited to",
-    "a column and a value of the harvest sheets",
-  );
+/** What is said of a line that is for some trays only, and none of them is one of those. */
+function limitedToNoTray(line: CostLine, trays: ReadonlyArray<Tray>): { issues: Issue[]; doubts: MoneyDoubt[] } {
+  const { onlyWhereColumn: column, onlyWhereValue: value } = line;
+  if (column === undefined || trays.some((tray) => isWhere(tray, column, value))) return { issues: [], doubts: [] };
+  const isRecorded = trays.some((tray) => trayColumn(tray, column) !== undefined);
+  const reason = isRecorded
+    ? "no tray has the value the line is limited to"
+    : `no tray has anything recorded in the column the line is limited by, ${column}`;
+  return {
+    issues: [lineIssue(line, "cost-line-for-no-tray", "warning", reason, "a column and a value of the harvest sheets")],
+    doubts: [doubtOfLine(line, reason, isRecorded ? "doubtful" : "left out")],
+  };
+}
 
 /** The cost lines to count: those of the sheet, and drying at the settings' price where no line is for it. */
 function linesToCount(costLines: ReadonlyArray<CostLine>, settings: Readonly<Settings>): ReadonlyArray<CostLine> {
@@ -240,11 +245,10 @@ export function trayCosts(input: {
     }
     const one = countLine({ costed, memo, months, days }, version, perUse.money);
     counted.push(one);
-    if (!trays.some((tray) => isWhere(tray, line.onlyWhereColumn, line.onlyWhereValue)))
-      issues.push(limitedToNoTray(line));
-    const lacking = sayShortfalls(line, one.shortfalls, trays.length);
-    appendAll(issues, lacking.issues);
-    appendAll(doubts, lacking.doubts);
+    for (const said of [limitedToNoTray(line, trays), sayShortfalls(line, one.shortfalls, trays.length)]) {
+      appendAll(issues, said.issues);
+      appendAll(doubts, said.doubts);
+    }
   }
   const items = counted.map(({ item }) => item);
   const amounts = counted.map((one) => one.amounts);
