@@ -2,7 +2,7 @@ import { type Factor, generationFactor } from "../../src/design/factor.ts";
 
 /** A level as a label in a chart or table. */
 export const levelLabel = (treatment: Factor, level: string): string =>
-  treatment.unit === "" ? level : `${level} ${treatment.unit}`;
+  /^%?$/.test(treatment.unit) ? level + treatment.unit : `${level} ${treatment.unit}`;
 
 /** Whether it is a column of the grower's own: its levels say little without its name. */
 export const isOwnColumn = ({ key }: Factor): boolean => key.startsWith("factor:");

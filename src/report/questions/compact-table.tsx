@@ -47,7 +47,9 @@ function shortColumns(table: Table): ShortColumn[] {
       found.push({ index });
   }
   const says = ({ index, range }: ShortColumn): boolean =>
-    index === 0 || range !== undefined || rows.length < 2 || rows.some((row) => row[index] !== rows[0]![index]);
+    range === undefined
+      ? index === 0 || rows.length < 2 || rows.some((row) => row[index] !== rows[0]![index])
+      : rows.some((row) => typeof row[range[0]] === "number");
   const dull = ({ index, range }: ShortColumn): boolean =>
     range === undefined && /^(p$|standard deviation$|level$|from\b|to\b)/.test(columns[index]!.label);
   return found.filter((column) => says(column) && !dull(column)).slice(0, mostColumns);
