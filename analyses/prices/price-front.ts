@@ -1,4 +1,4 @@
-import type { AnswerFront, Sentence } from "../../src/analysis.ts";
+import type { AnswerFront, NextStep, Sentence } from "../../src/analysis.ts";
 import { highestMargin, termsOf } from "../../src/costing/products/price.ts";
 import type { PricedOutlook } from "./price-outlook.ts";
 
@@ -69,6 +69,38 @@ function toldFirst({ below, short, fine, unset }: Standing): { label: string; va
     : { label: "without a price yet", value: unset.length };
 }
 
+/** What to do about prices below cost; where the cost of a gram is too unsure to tell of any of them, no more than to look again. */
+function repriceStep(below: ReadonlyArray<PricedOutlook>, lowest: PricedOutlook): NextStep {
+  const sure = below.filter(
+    ({ margin, product: { targetMargin = 0 } }) => !(margin?.high !== undefined && margin.high >= targetMargin),
+  );
+  const worst = leastMargin(sure) ?? lowest;
+  const { product, currentPrice = 0 } = worst.product;
+  const ask = askFor(worst);
+  const first =
+    below.length > 1
+      ? `${below.length} ${sure.length === 0 ? "prices" : "products"}, ${labelled(product)} first`
+      : undefined;
+  return {
+    rank: "losing",
+    act: [
+      sure.length === 0
+        ? `Look again at ${first ?? `the price of ${product}`}.`
+        : first !== undefined || ask !== undefined
+          ? `Reprice ${first ?? product}.`
+          : `Stop selling or reprice ${product}.`,
+    ],
+    because: [
+      { value: currentPrice, unit: "money" },
+      " now, ",
+      ...(ask === undefined
+        ? ["and no price reaches the margin wanted"]
+        : [leastWord(worst), { value: ask, unit: "money" } as const, " to ask"]),
+      sure.length === 0 ? "; what a gram cost leaves it open." : ".",
+    ],
+  };
+}
+
 /**
  * What the front page shows: what sells below cost, and the margins now and wanted.
  * @param cost what a price that is high enough covers, in words
@@ -83,7 +115,6 @@ export function priceFront(rows: ReadonlyArray<PricedOutlook>, cost: string): An
   };
   const { below, short } = standing;
   const worst = leastMargin(below);
-  const ask = worst === undefined ? undefined : askFor(worst);
   return {
     short: worstFirst(worst ?? leastMargin(short), standing, cost),
     figure: { ...toldFirst(standing), of: rows.length, unit: "products" },
@@ -95,28 +126,6 @@ export function priceFront(rows: ReadonlyArray<PricedOutlook>, cost: string): An
         ...(product.targetMargin === undefined ? {} : { wanted: product.targetMargin }),
       })),
     },
-    ...(worst === undefined
-      ? {}
-      : {
-          next: [
-            {
-              rank: "losing",
-              act: [
-                below.length > 1
-                  ? `Reprice ${below.length} products, ${labelled(worst.product.product)} first.`
-                  : ask === undefined
-                    ? `Stop selling or reprice ${worst.product.product}.`
-                    : `Reprice ${worst.product.product}.`,
-              ],
-              because: [
-                { value: worst.product.currentPrice ?? 0, unit: "money" },
-                " now, ",
-                ...(ask === undefined
-                  ? ["and no price reaches the margin wanted."]
-                  : [leastWord(worst), { value: ask, unit: "money" } as const, " to ask."]),
-              ],
-            },
-          ],
-        }),
+    ...(worst === undefined ? {} : { next: [repriceStep(below, worst)] }),
   };
 }

@@ -75,6 +75,22 @@ test("the front counts what has a price: none stated is not said to earn, and se
   });
 });
 
+test("where the cost of a gram leaves it open whether a price covers cost, the price is to be looked at, not changed", () => {
+  // five trays of 60 to 140 g that cost 12 each: 12 for 100 g, and far less or more with another cook
+  const cook = [60, 80, 100, 120, 140].map((dryGrams, index) =>
+    tray({ trayId: `T${index}`, batch: "C1", dryGrams, inoculatedOn: "2026-03-02", harvestedOn: "2026-04-11" }),
+  );
+  const stepOf = (currentPrice: number) => {
+    const bag = { ...product({ product: "bag", grams: 100 }), currentPrice };
+    return answerOf(whatPriceToAsk.run(moneyTrial(cook, twelve, [bag]))).next?.map(({ act }) => wordsOf(act));
+  };
+  expect([stepOf(13), stepOf(11), stepOf(2)]).toEqual([
+    undefined,
+    ["Look again at the price of bag."],
+    ["Reprice bag."],
+  ]);
+});
+
 test("fixed 20,000, price 400, variable 250: 134 units; textbook arithmetic", () => {
   const outcome = answerOf(
     whatPriceToAsk.run(
