@@ -486,6 +486,7 @@ const ofBooks: Case[] = [
     { files: { "settings.csv": "key,value,unit,note,sheet\nsheet_role,ignore,,,electricity.csv\n" } },
     { files: { "electricity.csv": "item,cost,per\nelectricity,24,month\n" } },
   ],
+  ["day-of-what", cost("shelf,0.05,day", "item,cost,per"), [",day", ",shelf day"], ["0.05,day", "1.50,month"]],
   [
     "odd-amount",
     cost("bags,46,100,1,tray", "item,price,pack kg,used g,per"),

@@ -178,6 +178,10 @@ test.each([
   ["Item,Cost (6 trays)\nGrain,3.60\n", "0.6 tray"],
   ["Item,Price (2026),Per\nGrain,0.60,tray\n", "0.6 tray"],
   ["Item,Kind,Price,Watts,Run time (min),Per\nCooker,energy,0.30,2000,150,load\n", "1.5 load"],
+  // a day of one tray's place, or of all
+  ["Item,Cost,Per\nShelf,0.05,day\n", "left out"],
+  ["Item,Cost,Per\nShelf,0.05,shelf day\n", "0.05 shelf day"],
+  ["Item,Cost,Per\nWater,1,day\n", "30.4167 month"],
   // a title of costs over costs is none that is not counted
   ["My mushroom costs 2026,,,\nItem,Price,Pack,Per tray\nRye,18.50,25 kg,400 g\n", "0.296 tray"],
   // several of what lines are for, in a name, a title or under "yields"

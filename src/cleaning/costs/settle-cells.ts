@@ -90,6 +90,9 @@ const forNothing =
 const oftenIn = /^(once|twice|\d{1,3}(?:\s?x| times)) (?:a|per|every|each|in a) /iu;
 const timesOf = (word: string): number => ({ once: 1, twice: 2 })[word.toLowerCase()] ?? Number.parseInt(word, 10);
 
+/** In the eight languages, from memory. */
+const aPlace = /(?:^|\s)(?:shelf|shelves|rack|places?|regal|étagère|estante|scaffale|plank|półka|prateleira)/iu;
+
 /** A price for a time other than a month ("120, year", "5, week", "30, every 3 months") is shared over its months. */
 export function settlePeriod(row: CostRow, cup: number): void {
   if (row.has("pack_size") || row.has("amount") || baseNamed(row.text("per"))?.share === 1) return;
@@ -111,6 +114,15 @@ export function settlePeriod(row: CostRow, cup: number): void {
   const { count, unit } = boughtOf(time);
   const measured = costMeasure(unit, cup)?.unit;
   if (time === "" || (measured !== "month" && measured !== "day")) return;
+  if (measured === "day" && costMeasure(unit, cup)?.factor === 1 && aPlace.test(row.text("item"))) {
+    row.say("per", {
+      rule: "day-of-what",
+      reason: "whether it is the day of one tray's place or of all of them is not said",
+      expected: "shelf day for the place of one tray, or month for all of them",
+      action: "Type shelf day, or the cost of a month and month",
+    });
+    return;
+  }
   const size = `${often === "" ? count : Number(count) / timesOf(times)} ${unit}`;
   const reason = "the price is for so long, and is shared over its months";
   row.say("pack_price", { rule: "price-for-what", reason, expected: "", severity: "change" }, size);
