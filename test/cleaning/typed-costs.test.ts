@@ -222,6 +222,9 @@ test.each([
   // a unit or a currency behind the name of a column
   ["Item,Price EUR,Pack kg,Used g,Per\nRye,18.50,25,400,tray\n", "0.296 tray"],
   ["Item,Pack price,Pack (kg),Per tray (g)\nRye,18.50,25,400\n", "0.296 tray"],
+  ["Item,Pack price,Pack (kg),Used (g/tray )\nRye,18.50,25,400\n", "0.296 tray"],
+  ["Item,Pack price,Pack size (kg/sack),Per tray (g)\nRye,18.50,25,400\n", "0.296 tray"],
+  ["Item,Pack price,Size (kg per bag),Used (g/tray)\nRye,18.50,25,400\n", "0.296 tray"],
   // a third decimal of 0, in a sheet whose other prices have a point before their decimals
   ["Item,Cost,Per\nFridge,1.240,month\nIncubator,12.50,month\n", "12.5 month, in doubt"],
   ["Item,Cost,Per\nLabel,0.120,tray\n", "0.12 tray"],

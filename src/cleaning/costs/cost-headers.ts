@@ -97,11 +97,13 @@ const unitForUse = new RegExp(
   "iu",
 );
 
-/** "Used (g/tray)" as "Used per tray (g)". */
+/** "Used (g/tray)" as "Used per tray (g)", "Pack size (kg/bag)" as "Pack size (kg)". */
 const withUseInName = (name: string): string => {
   const [whole = "", unit = "", use = ""] = unitForUse.exec(name) ?? [];
-  const isUse = costMeasure(unit, 1) !== undefined && baseNamed(use) !== undefined;
-  return isUse ? `${name.slice(0, -whole.length)} per ${use.trim()} (${unit})` : name;
+  if (costMeasure(unit, 1) === undefined) return name;
+  const what = name.slice(0, -whole.length);
+  if (byName.get(plainName(what))?.key === "pack_size") return `${what} (${unit})`;
+  return baseNamed(use) === undefined ? name : `${what} per ${use} (${unit})`;
 };
 
 const priceOfPack = /^(?:price|cost)s? (?:per|a) (bag|sack|box|pack|bottle|roll|case|tub|bucket)s?\b/i;
