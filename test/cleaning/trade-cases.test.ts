@@ -177,11 +177,12 @@ const cases: CellCase[] = [
   freshOf("1,5", 1.5, "decimal-comma"),
   freshOf("1.234,5", 1234.5, "decimal-comma"),
   freshOf("1,234.5", 1234.5, "thousands-mark"),
-  freshOf("1,234", undefined, "decimal-or-thousands", { severity: "warning", tray: { freshGrams: undefined } }),
+  freshOf("1,234", 1234, "decimal-or-thousands"),
+  freshOf("8,234", undefined, "decimal-or-thousands", { severity: "warning", tray: { freshGrams: undefined } }),
   freshOf("1,234", 1234, "decimal-or-thousands", { others: ["12.5"] }),
   freshOf("1,234", 1.234, "decimal-or-thousands", { others: ["12,5"] }),
   freshOf("1,234", 1234, "decimal-or-thousands", { settings: "decimal_mark,point" }),
-  freshOf("1,234", undefined, "decimal-or-thousands", {
+  freshOf("8,234", undefined, "decimal-or-thousands", {
     others: ["12,5", "13.5"],
     severity: "warning",
     tray: { freshGrams: undefined },

@@ -18,6 +18,7 @@ export function agreeOnMarks(plans: ReadonlyArray<ColumnPlan>, evidence: TableEv
   const sheet = ofCounts(points, commas);
   for (const { index, conventions, canonical } of plans) {
     const column = evidence.quantities.get(index);
+    conventions.isAgreed = true;
     if (column !== undefined) conventions.commasPart = column.lists > 0;
     if (column === undefined || conventions.decimalMark !== "") continue;
     if (column.points + column.commas > 0) conventions.decimalMark = ofCounts(column.points, column.commas);

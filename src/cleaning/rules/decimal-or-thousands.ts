@@ -12,7 +12,7 @@ const [leastFresh, mostFresh] = [3, 30_000];
 export const decimalOrThousands: CleaningRule = {
   code: "decimal-or-thousands",
   kinds: "every kind",
-  apply(text, { conventions: { decimalMark, measures }, read }) {
+  apply(text, { conventions: { decimalMark, measures, isAgreed }, read }) {
     const match = unclear.exec(text);
     if (match === null) return keep;
     const [whole, before, mark, behind] = match as unknown as [string, string, string, string];
@@ -36,7 +36,7 @@ export const decimalOrThousands: CleaningRule = {
     ].flatMap(({ reading, as }) => ("value" in reading ? [{ value: reading.value, as }] : []));
     if (candidates.length < 2) return { kind: "rewrite", text: asDecimal, reason: "read as decimals" };
     const within = candidates.filter(
-      ({ value }) => measures === "fresh_g" && value >= leastFresh && value <= mostFresh,
+      ({ value }) => isAgreed && measures === "fresh_g" && value >= leastFresh && value <= mostFresh,
     );
     if (within.length === 1)
       return {

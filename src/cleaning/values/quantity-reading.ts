@@ -93,6 +93,8 @@ export type QuantityReading =
 export interface Conventions {
   /** mark before the decimals; "" when not known */
   decimalMark: "" | "." | ",";
+  /** whether the column's cells were looked at for what they agree on */
+  isAgreed: boolean;
   /** whether commas stand between the column's amounts: "120, 60, 25" */
   commasPart: boolean;
   /** unit of a number typed without one; "" when not known. Kinds with one natural unit (days, hours, count) need none. */
@@ -111,6 +113,7 @@ export interface Conventions {
 /** Conventions of a place that states none, with canonical units for numbers without one. */
 export const plainConventions: Readonly<Conventions> = Object.freeze({
   decimalMark: "",
+  isAgreed: false,
   commasPart: false,
   bareUnit: "",
   bareUnitReason: "",
