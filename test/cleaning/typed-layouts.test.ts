@@ -214,6 +214,51 @@ const typed: Typed[] = [
     "Tray,Treatment,Fresh g\n1,water 5 ml,205\n2,water 10 ml,231\n",
     "1 - 205 - good|2 - 231 - good",
   ],
+  [
+    "weeks over the columns, and their total",
+    "Tray,LC ml,Wk 7,Wk 8,Wk 9,Total\n1,5,120,60,25,205\n2,5,130,60,,190\n3,8,140,70,20,230\n4,8,,,,\n",
+    "1 5 205 - good|2 5 190 - good|3 8 230 - good|4 8 - - growing/asked",
+  ],
+  [
+    "weeks over the columns, in German, under a title that says dry",
+    "Trockengewicht (g);;;\nSchale;FK ml;KW 13;KW 15\n1;5;15;6\n2;8;18;7\n",
+    "1 5 - 21 good|2 8 - 25 good",
+  ],
+  [
+    "means of the trays of each cook",
+    "Cook,LC per tray,Trays picked,Avg fresh (g)\n1,5 ml,5,210\n2,8 ml,6,240\n",
+    "? 5 1050 - good x5|? 8 1440 - good x6",
+  ],
+  [
+    "a mean beside no count may be of anything",
+    "Tray,LC ml,Avg fresh (g),Dry g\n1,5,105,20\n2,8,120,24\n",
+    "1 5 - 20 good|2 8 - 24 good",
+  ],
+  [
+    "how far each tray has come, in answers",
+    "Tray,LC ml,Inoculated,Colonised?,Fruiting?,Picked?,Fresh g\n1,5,2026-02-01,yes,yes,yes,205\n2,5,2026-02-01,yes,yes,no,\n3,8,2026-02-01,no - green,no,no,\n4,8,2026-02-01,yes,yes,yes,230\n",
+    "1 5 205 - good|2 5 - - growing|3 8 - - contaminated|4 8 230 - good",
+  ],
+  [
+    "trays over the columns, no name over the names of facts, in German",
+    ";Schale 1;Schale 2;Schale 3\nImpfmenge;5 ml;5 ml;8 ml\nBeimpft;3.2.26;3.2.26;3.2.26\nGeerntet;28.3.26;29.3.26;\nFrisch;212 g;198 g;\nBemerkung;;;Trichoderma\n",
+    "Schale 1 5 212 - good i2026-02-03 h2026-03-28|Schale 2 5 198 - good|Schale 3 8 - - contaminated",
+  ],
+  [
+    "a day and its weights that come again to the right",
+    "Tray,LC ml,Date,Fresh,Dry,Date,Fresh,Dry\n1,5,28 Mar 2026,150,15,12 Apr 2026,60,6\n2,8,28 Mar 2026,170,17,,,\n3,8,30 Mar 2026,180,18,14 Apr 2026,70,7\n",
+    "1 5 210 21 good h2026-03-28|2 8 170 17 good h2026-03-28|3 8 250 25 good h2026-03-30",
+  ],
+  [
+    "the same beside the day of inoculation, the unit before the state",
+    "Tray,LC ml,Inoculated,Picked,g fresh,Picked,g fresh,Notes\n1,5,2026-02-03,2026-03-28,150,2026-04-12,60,\n2,8,2026-02-03,2026-03-28,170,2026-04-12,70,nice\n",
+    "1 5 210 - good i2026-02-03 h2026-03-28|2 8 240 - good",
+  ],
+  [
+    "weights that come again without a day may be the same again",
+    "Tray,LC ml,Fresh,Dry,Fresh,Dry\n1,5,150,15,151,15\n2,8,170,17,171,17\n",
+    "1 5 - - asked|2 8 - - asked",
+  ],
 ];
 
 describe("sheets that lie in ways of their own", () => {

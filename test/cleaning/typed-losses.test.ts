@@ -308,6 +308,11 @@ const typed: Typed[] = [
     "tacka;dawka ml;świeża g;uwagi\n1;5;190;\n2;5;;poszła do śmieci\n3;10;225;ok\n4;10;;czysta, jeszcze przerasta\n",
     "1 5 190 - good|2 5 - - lost/asked|3 10 225 - good|4 10 - - growing",
   ],
+  [
+    "what growers say of losses beside trays that grow",
+    "Tray,LC ml,Fresh g,Notes\n1,5,205,\n2,5,,went to the chickens\n3,5,,\n4,8,,black spots all over\n5,8,,\n6,8,230,smells bad but fine\n",
+    "1 5 205 - good|2 5 - - asked/discarded|3 5 - - growing|4 8 - - asked/contaminated|5 8 - - growing|6 8 230 - good",
+  ],
 ];
 
 test.each(typed)("%s", async (_, sheets, truth) => {

@@ -47,6 +47,11 @@ function flushMeanings(header: string): ColumnMeaning[] {
   const named = isNamed
     ? meaningsOf(words)
     : (["fresh_g", "harvested_on"] as const).map((field) => ({ field, weak: false }));
+  // "Flush 1 g fresh"
+  if (named.length === 0)
+    return meaningsByWords(found.rest, true)
+      .filter(isHarvestWeight)
+      .map((weight) => ({ ...weight, because, flush: found.flush }));
   return named.flatMap(({ field }) => {
     const unit = withUnit(harvestField(field).kind, parts.units.length === 0 ? unitsNamed(found.rest) : parts.units);
     if (unit === undefined || (field !== "fresh_g" && field !== "dry_g" && field !== "harvested_on")) return [];

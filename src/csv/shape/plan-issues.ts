@@ -73,6 +73,20 @@ export const daysAsFlushes = (file: string, { lastRow }: FoundHeader, days: Read
     setting: "layout",
   });
 
+/** A day and its weights come again to the right: each is a flush. */
+export const blocksAsFlushes = (file: string, { lastRow, names }: FoundHeader, flushes: ReadonlyArray<string>): Issue =>
+  logEntry({
+    file,
+    row: lastRow,
+    rule: "blocks-as-flushes",
+    severity: "note",
+    raw: names.join(" | "),
+    result: flushes.join(" | "),
+    reason: "a day and what was weighed come again to the right: read as flushes in their order",
+    action: "State layout = rows in settings.csv if they are something else",
+    setting: "layout",
+  });
+
 /** A first column of codes without a name. */
 export const namelessIssue = (file: string, { lastRow }: FoundHeader): Issue =>
   logEntry({

@@ -21,7 +21,15 @@ import { longTable } from "./long-table.ts";
 import { namesApart } from "./names-apart.ts";
 import { isExampleRow, otherListOf } from "./no-tray-rows.ts";
 import { longColumns } from "./pivot-long.ts";
-import { daysAsFlushes, namelessIssue, planIssues, sayEmpty, valuesInHeader, withoutHeader } from "./plan-issues.ts";
+import {
+  blocksAsFlushes,
+  daysAsFlushes,
+  namelessIssue,
+  planIssues,
+  sayEmpty,
+  valuesInHeader,
+  withoutHeader,
+} from "./plan-issues.ts";
 import { splitCells, usualLength } from "./ragged-rows.ts";
 import { rowMaker } from "./row-maker.ts";
 import { knownTitles, type SectionTitle, withoutLegend } from "./section-title.ts";
@@ -29,7 +37,7 @@ import { openShape, type ShapeSettings, type SheetWords } from "./sheet-words.ts
 import { type ColumnRange, repeatedNames } from "./split-bands.ts";
 import { type Survey, surveyRows } from "./survey-rows.ts";
 import { namelessTrays, tableColumns } from "./table-columns.ts";
-import { pickingColumns, withPickingDays } from "./wide-names.ts";
+import { flushBlocks, pickingColumns, withPickingDays } from "./wide-names.ts";
 import { valuesAsNames, type WideColumns, wideColumns, wideTable } from "./wide-table.ts";
 
 /** "Fresh weight (g) by dose" */
@@ -112,6 +120,11 @@ export function tableOf(grid: Grid, options: TableOptions): OpenedSheet {
   if (values.length > 0) return refusedTable(grid, valuesInHeader(file, header, values));
   const issues: Issue[] = split === undefined ? [] : [split.issue];
   const mayBePicked = words !== undefined && settings.layout === "" && wide === undefined;
+  const blocks = mayBePicked ? flushBlocks(header.names, body, words) : undefined;
+  if (blocks !== undefined) {
+    issues.push(blocksAsFlushes(file, header, blocks));
+    header.names = blocks;
+  }
   const picked = mayBePicked ? pickingColumns(header.names, body, words, titleAbove(sample, header)) : undefined;
   if (picked !== undefined && picked.days.size > 0) issues.push(daysAsFlushes(file, header, picked.days));
   header.names = picked?.names ?? header.names;

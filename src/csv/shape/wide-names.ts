@@ -127,6 +127,39 @@ export function pickingColumns(
   };
 }
 
+/**
+ * The names of a header in which a day and what was weighed then come again to the right ("Date, Fresh, Date, Fresh"), each
+ * of its flush; undefined where none do.
+ */
+export function flushBlocks(
+  names: ReadonlyArray<string>,
+  rows: ReadonlyArray<SheetRow>,
+  words: SheetWords,
+): string[] | undefined {
+  const keys = names.map((name) => name.trim().toLowerCase());
+  const isDay = (at: number): boolean => {
+    const cells = rows.map(({ cells: own }) => own[at] ?? "").filter((cell) => !isNothing(cell));
+    return cells.length > 0 && cells.every((cell) => cellKind(cell) === "date");
+  };
+  const isWeight = (name: string): boolean =>
+    words.columnSort(name, true) === "result" && ["harvested_on", "dried_on"].includes(words.dateOf(name) ?? "");
+  for (let start = 0; start < keys.length; start++) {
+    for (let length = 2; start + 2 * length <= keys.length && length <= 4; length++) {
+      const block = keys.slice(start, start + length);
+      let times = 1;
+      while (block.every((key, at) => key !== "" && keys[start + times * length + at] === key)) times++;
+      const days = block.flatMap((_, at) => (isDay(start + at) ? [start + at] : []));
+      if (times < 2 || days.length !== 1 || !block.some(isWeight)) continue;
+      return names.map((name, at) => {
+        const flush = Math.floor((at - start) / length) + 1;
+        if (at < start || flush > times) return name;
+        return `Flush ${flush} ${(at - start) % length === days[0]! - start ? "date" : name}`;
+      });
+    }
+  }
+  return undefined;
+}
+
 /** Gives each flush headed by its day a column of that day, for the trays that were picked then. */
 export function withPickingDays(table: RawTable, days: PickingColumns["days"]): RawTable {
   const dated = [...days].filter(([, day]) => isDate(day));
