@@ -1,12 +1,11 @@
 import type { Issue } from "../records/issue.ts";
-import { logEntry } from "../records/log-entry.ts";
 import type { RawTable } from "../records/sheet.ts";
-import { withRows } from "../records/with-rows.ts";
 import { fold } from "../records/words/fold.ts";
 import { phrasesOf } from "../records/words/languages.ts";
 import type { ColumnPin } from "./columns/column-plan.ts";
 import type { MeaningsOf } from "./columns/remembered-meanings.ts";
 import { isTreatment } from "./columns/treatment-name.ts";
+import { withOtherColumns } from "./other-columns.ts";
 
 interface Apart {
   words: string;
@@ -91,31 +90,18 @@ export function withAmountsApart(
   pins: ReadonlyArray<ColumnPin>,
   meaningsOf: MeaningsOf,
 ): { tables: RawTable[]; issues: Issue[] } {
-  const issues: Issue[] = [];
-  const read = tables.map((table): RawTable => {
+  return withOtherColumns(tables, (table) => {
     const found = columnOf(table, pins, meaningsOf);
-    if (found === undefined) return table;
+    if (found === undefined) return undefined;
     const { column, into, isName } = found;
-    issues.push(
-      logEntry({
-        ...{
-          file: table.file,
-          column: table.header[column]!,
-          rule: "amount-among-words",
-          severity: "note",
-          result: into,
-        },
-        reason: `each of its cells holds an amount among words: read as a column “${into}” of its own`,
-        action: "State joined_cells = ignore in settings.csv if that is wrong",
-        setting: "joined_cells",
-      }),
-    );
-    return withRows(table, [...table.header, into], (cells) => {
-      const parts = found.read(cells[column]!);
-      if (parts !== undefined && !isName) cells[column] = parts.words;
-      cells.push(parts?.amount ?? "");
-      return cells;
-    });
+    return {
+      ...{ rule: "amount-among-words", column, result: into, header: [...table.header, into] },
+      reason: `each of its cells holds an amount among words: read as a column “${into}” of its own`,
+      change(cells) {
+        const parts = found.read(cells[column]!);
+        if (parts !== undefined && !isName) cells[column] = parts.words;
+        cells.push(parts?.amount ?? "");
+      },
+    };
   });
-  return { tables: read, issues };
 }

@@ -1,8 +1,8 @@
 import type { Issue } from "../records/issue.ts";
-import { logEntry } from "../records/log-entry.ts";
 import type { RawTable } from "../records/sheet.ts";
 import type { ColumnPin } from "./columns/column-plan.ts";
 import type { MeaningsOf } from "./columns/remembered-meanings.ts";
+import { withOtherColumns } from "./other-columns.ts";
 
 /** Rows of one cook each, with how many of its trays were started and how many picked. */
 interface Counted {
@@ -49,32 +49,18 @@ export function withPickedOfStarted(
   pins: ReadonlyArray<ColumnPin>,
   meaningsOf: MeaningsOf,
 ): { tables: RawTable[]; issues: Issue[] } {
-  const issues: Issue[] = [];
-  const read = tables.map((table): RawTable => {
+  return withOtherColumns(tables, (table) => {
     const found = countsIn(table, pins, meaningsOf);
-    if (found === undefined) return table;
+    if (found === undefined) return undefined;
     const { started, picked } = found;
-    const names = `${table.header[started]}, ${table.header[picked]}`;
-    issues.push(
-      logEntry({
-        ...{ file: table.file, column: table.header[picked]!, raw: names, result: "Trays picked" },
-        rule: "picked-of-started",
-        severity: "note",
-        reason: "two counts of a cook's trays, started and picked: those not picked are lost",
-        action: "State joined_cells = ignore in settings.csv if that is wrong",
-        setting: "joined_cells",
-      }),
-    );
     return {
-      ...table,
+      ...{ rule: "picked-of-started", column: picked, result: "Trays picked" },
+      reason: `“${table.header[started]}” and “${table.header[picked]}” count a cook's trays: those not picked are lost`,
       header: table.header.map((name, at) => (at === started ? "Trays picked" : at === picked ? "" : name)),
-      forEachRow: (visit) =>
-        table.forEachRow((cells, row) => {
-          cells[started] = `${cells[picked]!.trim()} of ${cells[started]!.trim()}`;
-          cells[picked] = "";
-          visit(cells, row);
-        }),
+      change(cells) {
+        cells[started] = `${cells[picked]!.trim()} of ${cells[started]!.trim()}`;
+        cells[picked] = "";
+      },
     };
   });
-  return { tables: read, issues };
 }

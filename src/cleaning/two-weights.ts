@@ -1,10 +1,9 @@
 import type { Issue } from "../records/issue.ts";
-import { logEntry } from "../records/log-entry.ts";
 import type { RawTable } from "../records/sheet.ts";
-import { withRows } from "../records/with-rows.ts";
 import type { ColumnPin } from "./columns/column-plan.ts";
 import { headerParts } from "./columns/header-unit.ts";
 import type { MeaningsOf } from "./columns/remembered-meanings.ts";
+import { withOtherColumns } from "./other-columns.ts";
 
 const number = "\\d[\\d.,]*\\s*(?:g|gr|grams?|kg|oz|lbs?)?";
 const word = "(\\p{L}*)\\s*:?\\s*";
@@ -69,29 +68,23 @@ export function withTwoWeights(
   pins: ReadonlyArray<ColumnPin>,
   meaningsOf: MeaningsOf,
 ): { tables: RawTable[]; issues: Issue[] } {
-  const issues: Issue[] = [];
-  const read = tables.map((table): RawTable => {
+  return withOtherColumns(tables, (table) => {
     const hasDry = table.header.some((name) => meaningsOf(name).some(({ field }) => field === "dry_g"));
     const found = hasDry ? undefined : columnOf(table, meaningsOf);
     const name = table.header[found?.column ?? 0]!;
-    if (found === undefined || pins.some(({ header }) => header === name)) return table;
+    if (found === undefined || pins.some(({ header }) => header === name)) return undefined;
     const { column, named } = found;
     const unit = headerParts(name).units.find(({ kind }) => kind === "mass");
     const [fresh, dry] = ["Fresh weight", "Dry weight"].map((of) => (unit === undefined ? of : `${of} (${unit.name})`));
-    issues.push(
-      logEntry({
-        ...{ file: table.file, column: name, rule: "two-weights", severity: "note", result: `${fresh}, ${dry}` },
-        reason: "its cells hold a fresh and a dry weight each: read as two columns",
-        action: "State joined_cells = ignore in settings.csv if that is wrong",
-        setting: "joined_cells",
-      }),
-    );
-    return withRows(table, [...table.header.map((own, at) => (at === column ? fresh! : own)), dry!], (cells) => {
-      const weights = weightsIn(cells[column]!, named, meaningsOf);
-      if (weights !== undefined) cells[column] = weights[0];
-      cells.push(weights?.[1] ?? "");
-      return cells;
-    });
+    return {
+      ...{ rule: "two-weights", column, result: `${fresh}, ${dry}` },
+      reason: "its cells hold a fresh and a dry weight each: read as two columns",
+      header: [...table.header.map((own, at) => (at === column ? fresh! : own)), dry!],
+      change(cells) {
+        const weights = weightsIn(cells[column]!, named, meaningsOf);
+        if (weights !== undefined) cells[column] = weights[0];
+        cells.push(weights?.[1] ?? "");
+      },
+    };
   });
-  return { tables: read, issues };
 }

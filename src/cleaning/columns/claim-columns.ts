@@ -1,5 +1,6 @@
 import { type HarvestFieldKey, harvestField } from "../../records/harvest-field.ts";
 import type { RemarksSay } from "../../records/sheet.ts";
+import { flushInHeader } from "../../records/words/flush-words.ts";
 import { wordsOf } from "../../records/words/header-words.ts";
 import { summaryKind } from "../../records/words/summary-label.ts";
 import { byCells, needsCells, nothingKnown } from "./by-cells.ts";
@@ -28,6 +29,8 @@ export interface Claims {
 
 const slotOf = ({ field, flush }: ColumnMeaning): string => (flush === undefined ? field : `${field} ${flush}`);
 
+const isWeightField = (field: HarvestFieldKey): boolean => field === "fresh_g" || field === "dry_g";
+
 const isEmptyProfile = (profile: ColumnProfile | undefined): boolean =>
   profile !== undefined && Object.keys(profile.counts).every((cell) => cell === "empty");
 
@@ -41,7 +44,10 @@ function optionsOf(name: string, pin: ColumnPin | undefined): ColumnMeaning[] {
     pin.unit ||
     meaningsOfHeader(name).find(({ field }) => field === pin.field)?.unit ||
     headerParts(name).units.find((stated) => stated.kind === kind)?.name;
-  return [{ field: pin.field, because: "pinned in columns.csv", rank: 4, unit: unit ?? "" }];
+  // "Flush 1" is of the first, whichever weight it is said to hold
+  const flush = isWeightField(pin.field) ? flushInHeader(name)?.flush : undefined;
+  const meaning = { field: pin.field, because: "pinned in columns.csv", rank: 4, unit: unit ?? "" } as const;
+  return [flush === undefined ? meaning : { ...meaning, flush }];
 }
 
 /** Whether a column under a name that says nothing calls each row by a code of its own. */

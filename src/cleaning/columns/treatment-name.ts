@@ -2,7 +2,7 @@ import { fold } from "../../records/words/fold.ts";
 
 /** What a column is called that says how the trays were treated, in the eight languages, from memory. */
 const names = new Set(
-  "treatment|treatments|group|variant|condition|test group|trial group|behandlung|gruppe|variante|versuchsgruppe|traitement|groupe|tratamiento|grupo|trattamento|gruppo|behandeling|groep|variant|zabieg|grupa|wariant|tratamento"
+  "treatment|group|variant|condition|behandlung|gruppe|variante|traitement|groupe|tratamiento|grupo|trattamento|gruppo|behandeling|groep|zabieg|grupa|wariant|tratamento"
     .split("|")
     .map(fold),
 );

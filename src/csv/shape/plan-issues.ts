@@ -59,31 +59,22 @@ export const valuesInHeader = (file: string, { lastRow }: FoundHeader, values: R
     setting: "layout",
   });
 
-/** Columns headed by days are read as flushes. */
-export const daysAsFlushes = (file: string, { lastRow }: FoundHeader, days: ReadonlyMap<string, string>): Issue =>
+/** Columns headed by days, or that come again to the right, are read as flushes. */
+export const readAsFlushes = (
+  file: string,
+  { lastRow }: FoundHeader,
+  [raw, result]: readonly [ReadonlyArray<string>, ReadonlyArray<string>],
+  what: string,
+): Issue =>
   logEntry({
     file,
     row: lastRow,
-    rule: "days-as-flushes",
+    rule: "read-as-flushes",
     severity: "note",
-    raw: [...days.values()].join(" | "),
-    result: [...days.keys()].join(" | "),
-    reason: "columns headed by days hold what was picked on them: read as flushes in their order",
+    raw: raw.join(" | "),
+    result: result.join(" | "),
+    reason: `${what}: read as flushes in their order`,
     action: "State layout = rows in settings.csv if they hold something else",
-    setting: "layout",
-  });
-
-/** A day and its weights come again to the right: each is a flush. */
-export const blocksAsFlushes = (file: string, { lastRow, names }: FoundHeader, flushes: ReadonlyArray<string>): Issue =>
-  logEntry({
-    file,
-    row: lastRow,
-    rule: "blocks-as-flushes",
-    severity: "note",
-    raw: names.join(" | "),
-    result: flushes.join(" | "),
-    reason: "a day and what was weighed come again to the right: read as flushes in their order",
-    action: "State layout = rows in settings.csv if they are something else",
     setting: "layout",
   });
 

@@ -21,15 +21,7 @@ import { longTable } from "./long-table.ts";
 import { namesApart } from "./names-apart.ts";
 import { isExampleRow, otherListOf } from "./no-tray-rows.ts";
 import { longColumns } from "./pivot-long.ts";
-import {
-  blocksAsFlushes,
-  daysAsFlushes,
-  namelessIssue,
-  planIssues,
-  sayEmpty,
-  valuesInHeader,
-  withoutHeader,
-} from "./plan-issues.ts";
+import { namelessIssue, planIssues, readAsFlushes, sayEmpty, valuesInHeader, withoutHeader } from "./plan-issues.ts";
 import { splitCells, usualLength } from "./ragged-rows.ts";
 import { rowMaker } from "./row-maker.ts";
 import { knownTitles, type SectionTitle, withoutLegend } from "./section-title.ts";
@@ -37,7 +29,7 @@ import { openShape, type ShapeSettings, type SheetWords } from "./sheet-words.ts
 import { type ColumnRange, repeatedNames } from "./split-bands.ts";
 import { type Survey, surveyRows } from "./survey-rows.ts";
 import { namelessTrays, tableColumns } from "./table-columns.ts";
-import { flushBlocks, pickingColumns, withPickingDays } from "./wide-names.ts";
+import { nameFlushes, withPickingDays } from "./wide-names.ts";
 import { valuesAsNames, type WideColumns, wideColumns, wideTable } from "./wide-table.ts";
 
 /** "Fresh weight (g) by dose" */
@@ -120,14 +112,12 @@ export function tableOf(grid: Grid, options: TableOptions): OpenedSheet {
   if (values.length > 0) return refusedTable(grid, valuesInHeader(file, header, values));
   const issues: Issue[] = split === undefined ? [] : [split.issue];
   const mayBePicked = words !== undefined && settings.layout === "" && wide === undefined;
-  const blocks = mayBePicked ? flushBlocks(header.names, body, words) : undefined;
-  if (blocks !== undefined) {
-    issues.push(blocksAsFlushes(file, header, blocks));
-    header.names = blocks;
-  }
-  const picked = mayBePicked ? pickingColumns(header.names, body, words, titleAbove(sample, header)) : undefined;
-  if (picked !== undefined && picked.days.size > 0) issues.push(daysAsFlushes(file, header, picked.days));
-  header.names = picked?.names ?? header.names;
+  const flushes = mayBePicked
+    ? nameFlushes(header.names, body, words, titleAbove(sample, header), (from, to, why) =>
+        issues.push(readAsFlushes(file, header, [from, to], why)),
+      )
+    : undefined;
+  header.names = flushes?.names ?? header.names;
   if (words !== undefined && namelessTrays(header.names, body, words)) {
     header.names = ["tray", ...header.names.slice(1)];
     issues.push(namelessIssue(file, header));
@@ -155,7 +145,7 @@ export function tableOf(grid: Grid, options: TableOptions): OpenedSheet {
   const plain = long ?? plainTable(grid, header, survey, columns.sorts, sample, options);
   const made = wide === undefined ? plain : withTraysInCells(plain, wide, sample, header, words!);
   appendAll(issues, made.issues);
-  if (picked !== undefined) made.table = withPickingDays(made.table, picked.days);
+  if (flushes?.days !== undefined) made.table = withPickingDays(made.table, flushes.days);
   Object.assign(made.table, remarksOf(survey.leftOut));
   const opened: OpenedSheet = { tables: [made.table], issues, leftOut: [...survey.leftOut, ...(made.leftOut ?? [])] };
   if (survey.nextTable === undefined) return opened;

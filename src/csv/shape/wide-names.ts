@@ -56,7 +56,7 @@ export function namesOverColumns(cells: ReadonlyArray<string>): number[] {
 }
 
 /** Columns headed by the days or weeks of pickings: the names they get, and the day over each. */
-export interface PickingColumns {
+interface PickingColumns {
   names: string[];
   /** by the name of its column */
   days: ReadonlyMap<string, string>;
@@ -92,7 +92,7 @@ function arePickings(columns: ReadonlyArray<number>, rows: ReadonlyArray<SheetRo
  * right of the day of a flush ("1st flush", "g") as that flush's weight. Undefined where there are none.
  * @param title of the table, "" where it has none
  */
-export function pickingColumns(
+function pickingColumns(
   names: ReadonlyArray<string>,
   rows: ReadonlyArray<SheetRow>,
   words: SheetWords,
@@ -118,7 +118,9 @@ export function pickingColumns(
   const isRead =
     columns.length > 1 && columns.length < 10 && (isStated || !hasWeight) && arePickings(columns, rows, isStated);
   if (!isRead) return beside.every((name, at) => name === names[at]) ? undefined : { names: beside, days: new Map() };
-  const isDry = title.split(/[^\p{L}]+/u).some((word) => words.dateOf(`${word} weight`) === "dried_on");
+  const isDry = title
+    .split(/[^\p{L}]+/u)
+    .some((word) => [word, `${word} weight`].some((name) => words.dateOf(name) === "dried_on"));
   const named = (at: number): string =>
     [`Flush ${columns.indexOf(at) + 1}`, ...(isDry ? ["dry"] : []), parts[at]!.unit].join(" ").trim();
   return {
@@ -131,7 +133,7 @@ export function pickingColumns(
  * The names of a header in which a day and what was weighed then come again to the right ("Date, Fresh, Date, Fresh"), each
  * of its flush; undefined where none do.
  */
-export function flushBlocks(
+function flushBlocks(
   names: ReadonlyArray<string>,
   rows: ReadonlyArray<SheetRow>,
   words: SheetWords,
@@ -158,6 +160,27 @@ export function flushBlocks(
     }
   }
   return undefined;
+}
+
+/**
+ * Names columns of pickings by their flushes: those headed by days, and those that come again to the right.
+ * @param say tells which names were changed to which, and why
+ */
+export function nameFlushes(
+  names: string[],
+  rows: ReadonlyArray<SheetRow>,
+  words: SheetWords,
+  title: string,
+  say: (from: ReadonlyArray<string>, to: ReadonlyArray<string>, why: string) => void,
+): { names: string[]; days?: PickingColumns["days"] } {
+  const blocks = flushBlocks(names, rows, words);
+  if (blocks !== undefined) say(names, blocks, "a day and what was weighed come again to the right");
+  const picked = pickingColumns(blocks ?? names, rows, words, title);
+  if (picked === undefined) return { names: blocks ?? names };
+  const { days } = picked;
+  if (days.size > 0)
+    say([...days.values()], [...days.keys()], "columns headed by days or weeks hold what was picked then");
+  return picked;
 }
 
 /** Gives each flush headed by its day a column of that day, for the trays that were picked then. */
