@@ -49,13 +49,22 @@ function judgedStep(of: BookDose, step: DoseStep, terms: TrialTerms): JudgedStep
   };
 }
 
-/** Untried doses beside the one to use, and those beyond the range where more could be earned; most worth trying first. */
+/**
+ * Untried doses beside the one to use, and those beyond the range where more could be earned; what is worth trying first, of
+ * these a step beside the dose to use before a leap across doses that were tried, and most worth trying first.
+ */
 export function judgedSteps(of: BookDose, terms: TrialTerms): JudgedStep[] {
   const { nextSteps, edges } = of.decision;
   const all = [...nextSteps, ...edges.flatMap(({ next }) => next ?? [])];
+  const isBeside = ({ step }: JudgedStep): boolean => nextSteps.some(({ dose }) => dose === step.dose);
   return [...new Map(all.map((step) => [step.dose, step])).values()]
     .map((step) => judgedStep(of, step, terms))
-    .sort((a, b) => Number(b.worth) - Number(a.worth) || b.worthAYear - b.givenUp - (a.worthAYear - a.givenUp));
+    .sort(
+      (a, b) =>
+        Number(b.worth) - Number(a.worth) ||
+        Number(isBeside(b)) - Number(isBeside(a)) ||
+        b.worthAYear - b.givenUp - (a.worthAYear - a.givenUp),
+    );
 }
 
 /** The untried dose that is advised beside the dose to use, while the trays cannot tell; undefined where none is. */
