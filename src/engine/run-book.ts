@@ -49,14 +49,6 @@ export function* askInTurn(
   return allowForManyQuestions([...answers.values()], book.settings.significanceLevel, trial.reading);
 }
 
-/** Asks questions of a cleaned book: the answers of a whole report, all at once. */
-export function answerQuestions(book: Book, questions?: ReadonlyArray<Analysis>): AnsweredQuestion[] {
-  const asking = askInTurn(book, questions);
-  let step = asking.next();
-  while (!step.done) step = asking.next();
-  return step.value;
-}
-
 /** What one run of a book gave. */
 export interface BookRun {
   book: Book;

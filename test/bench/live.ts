@@ -4,10 +4,10 @@ import { delimiter, join } from "node:path";
 import { pathToFileURL } from "node:url";
 import type { Page } from "playwright-core";
 import { openBook } from "../../src/cli/open-book.ts";
-import { answerQuestions } from "../../src/engine/run-book.ts";
 import { liveParts } from "../../src/live/live-parts.ts";
 import type { Book } from "../../src/records/book.ts";
 import { renderReport } from "../../src/report/render-report.tsx";
+import { answerQuestions } from "../engine/answer-questions.ts";
 import { writeBigSheet } from "./big-sheet.ts";
 
 /** one frame of a screen that draws sixty a second, in milliseconds */

@@ -1,5 +1,5 @@
-import { answerQuestions } from "../../src/engine/run-book.ts";
 import { trialOf } from "../../src/engine/trial-of.ts";
+import { answerQuestions } from "../engine/answer-questions.ts";
 import { contradictionsOf } from "../simulation/contradictions.ts";
 import { faults, layouts, mixedBook } from "../simulation/mixed-books.ts";
 import { mixedRates, readMixed } from "../simulation/mixed-rates.ts";

@@ -3,8 +3,8 @@ import { pathToFileURL } from "node:url";
 import type { Browser } from "playwright-core";
 import { cleanBook } from "../../src/cleaning/clean-book.ts";
 import { readBookFolder } from "../../src/cli/read-book-folder.ts";
-import { answerQuestions } from "../../src/engine/run-book.ts";
 import { renderReport } from "../../src/report/render-report.tsx";
+import { answerQuestions } from "../engine/answer-questions.ts";
 import { printRatio } from "./ratio.ts";
 
 /** The most memory any of the browser's page processes has held, in kB; undefined where the system does not tell. */

@@ -4,9 +4,9 @@ import { demoFiles } from "../../data-samples/demo-book.ts";
 import { firstYearFiles } from "../../data-samples/first-year.ts";
 import { cleanBook } from "../../src/cleaning/clean-book.ts";
 import { sentenceOf } from "../../src/engine/ask-question.ts";
-import { answerQuestions } from "../../src/engine/run-book.ts";
 import type { Book } from "../../src/records/book.ts";
 import { sheet } from "../cleaning/book-of.ts";
+import { answerQuestions } from "../engine/answer-questions.ts";
 
 const files = { ...demoFiles(), ...firstYearFiles() };
 

@@ -10,9 +10,9 @@ import {
   snapshotOf,
   snapshotText,
 } from "../../src/engine/compare-runs.ts";
-import { answerQuestions } from "../../src/engine/run-book.ts";
 import { runsOfNames } from "../../src/engine/runs-of-names.ts";
 import { costSheet, harvestSheet } from "../cli/small-book.ts";
+import { answerQuestions } from "./answer-questions.ts";
 import { sheetSources } from "./demo-answers.ts";
 
 async function run(sheets: Record<string, string>): Promise<RunSnapshot> {

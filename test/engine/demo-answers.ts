@@ -1,9 +1,9 @@
 import { demoFiles } from "../../data-samples/demo-book.ts";
 import type { AnsweredQuestion } from "../../src/analysis.ts";
 import { cleanBook } from "../../src/cleaning/clean-book.ts";
-import { answerQuestions } from "../../src/engine/run-book.ts";
 import type { Book } from "../../src/records/book.ts";
 import { sheet } from "../cleaning/book-of.ts";
+import { answerQuestions } from "./answer-questions.ts";
 
 /** Sheets by their path, as a book's folder gives them. */
 export const sheetSources = (files: Readonly<Record<string, string>>) =>

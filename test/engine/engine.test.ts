@@ -1,9 +1,9 @@
 import { expect, test } from "vitest";
 import type { Analysis, Answer, Trial } from "../../src/analysis.ts";
-import { answerQuestions } from "../../src/engine/run-book.ts";
 import type { Book } from "../../src/records/book.ts";
 import { defaultSettings } from "../../src/records/setting-definitions.ts";
 import { trayRecord } from "../analyses/demo-records.ts";
+import { answerQuestions } from "./answer-questions.ts";
 
 const bookOf = (trays = [trayRecord({ trayId: "1" })]): Book => ({
   name: "test",

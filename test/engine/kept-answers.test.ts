@@ -2,9 +2,9 @@ import { expect, test } from "vitest";
 import { analyses } from "../../analyses/index.ts";
 import type { Analysis } from "../../src/analysis.ts";
 import { KeptAnswers } from "../../src/engine/kept-answers.ts";
-import { answerQuestions } from "../../src/engine/run-book.ts";
 import type { Book } from "../../src/records/book.ts";
 import { bookInFolder } from "../live/book-in-folder.ts";
+import { answerQuestions } from "./answer-questions.ts";
 
 const demo = bookInFolder("data-samples/demo-book");
 const named = (id: string): Analysis => analyses.find((analysis) => analysis.id === id)!;

@@ -1,9 +1,9 @@
 import { expect, test } from "vitest";
-import { answerQuestions } from "../../src/engine/run-book.ts";
 import { trialOf } from "../../src/engine/trial-of.ts";
 import { contradictionsOf } from "../simulation/contradictions.ts";
 import { mixedBook } from "../simulation/mixed-books.ts";
 import { readMixed } from "../simulation/mixed-rates.ts";
+import { answerQuestions } from "./answer-questions.ts";
 
 /** Books here; `npm run bench -- mixed-books` reads 1,000. */
 const books = 15;

@@ -1,10 +1,11 @@
 import type { AnsweredQuestion } from "../../src/analysis.ts";
 import { cleanBook } from "../../src/cleaning/clean-book.ts";
-import { answerQuestions, askInTurn } from "../../src/engine/run-book.ts";
+import { askInTurn } from "../../src/engine/run-book.ts";
 import type { Book } from "../../src/records/book.ts";
 import type { SheetSource } from "../../src/records/sheet.ts";
 import { seededRandom } from "../../src/statistics/random/seeded-random.ts";
 import { sheet } from "../cleaning/book-of.ts";
+import { answerQuestions } from "../engine/answer-questions.ts";
 import { growTrays } from "./grow-trays.ts";
 import { nothingHappens } from "./scenarios.ts";
 import { blockedInCooks } from "./trial-plans.ts";
