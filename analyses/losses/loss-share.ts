@@ -23,8 +23,11 @@ export interface LossShare {
   designEffect: number;
 }
 
-/** How many times less than trays lost one by one the trays of these cooks tell of the share lost. */
-function designEffectOf({ lots }: LotsInOrder): number {
+/**
+ * How many times less than trays lost one by one the trays of these cooks tell of the share lost, 1 or more.
+ * @param order of trays that have ended
+ */
+export function designEffectOf({ lots }: LotsInOrder): number {
   const perCook = lots.map(({ trays }) => ({ lost: startedCount(trays.filter(isLost)), trays: startedCount(trays) }));
   // one lost tray comes in no clump
   if (perCook.length < 2 || perCook.reduce((sum, { lost }) => sum + lost, 0) < 2) return 1;

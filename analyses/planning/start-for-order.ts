@@ -1,11 +1,11 @@
 import type { Trial } from "../../src/analysis.ts";
+import { usualTrayCv } from "../../src/decisions/verdict/index.ts";
 import { startedCount } from "../../src/design/arm.ts";
 import { doseFactor } from "../../src/design/factor.ts";
 import { dateOfDay, dayNumber } from "../../src/measures/day-number.ts";
 import { countedEnds } from "../../src/records/ended-cooks.ts";
 import { hasEnded, isLost, type Tray } from "../../src/records/tray.ts";
 import type { YieldWeight } from "../../src/records/yield-weight.ts";
-import { clusteredProportion } from "../../src/statistics/counts/clustered-proportion.ts";
 import { quantileType7 } from "../../src/statistics/descriptive/quantile.ts";
 import { cooksInOrder } from "../comparison/cooks-in-order.ts";
 import { supposedLikeness } from "../comparison/supposed-cooks.ts";
@@ -16,6 +16,7 @@ import { dueTrays } from "../due/due-trays.ts";
 import { type DueDay, dueDay, knownDays } from "../due/known-days.ts";
 import { type WaitCurve, waitCurve } from "../due/wait-curve.ts";
 import { type DatedTray, waitSample } from "../due/wait-sample.ts";
+import { designEffectOf } from "../losses/loss-share.ts";
 import { traysByLevel } from "../treatment/compared-trays.ts";
 import { traysPerCookOf, traysPerLoadOf } from "../treatment/year-of-trays.ts";
 import { bookSpread } from "./book-spread.ts";
@@ -108,35 +109,24 @@ function modelOf(
   weight: YieldWeight,
   dayLikeness: number,
 ): OrderModel | undefined {
-  const good = observe(like, doseFactor, yieldPerGoodTray(weight));
-  const plain = good.length > 0 ? good : undosed(like, weight);
-  const spread = bookSpread(plain);
-  if (spread === undefined || plain.length < fewest.good) return undefined;
+  const plain = asGrown(like, weight);
   const ended = countedEnds(ofStrain);
-  const { lots } = cooksInOrder(ended);
-  if (lots.length < fewest.cooks) return undefined;
+  const order = cooksInOrder(ended);
+  const { lots } = order;
+  if (plain.length < fewest.good || lots.length < fewest.cooks) return undefined;
+  const spread = bookSpread(plain);
+  const mean = plain.reduce((sum, { value }) => sum + value, 0) / plain.length;
   const lost = startedCount(ended.filter(isLost));
   const total = startedCount(ended);
-  const perCook = lots.map((lot) => ({ lost: startedCount(lot.trays.filter(isLost)), trays: startedCount(lot.trays) }));
-  const deff = Math.max(
-    1,
-    lost === 0 || lost === total
-      ? 1
-      : clusteredProportion(
-          perCook.map((one) => one.lost),
-          perCook.map((one) => one.trays),
-        ).designEffect,
-  );
+  const deff = designEffectOf(order);
   const size = total / lots.length;
   const likeness = size > 1 ? Math.min(0.9, (deff - 1) / (size - 1)) : 0;
-  const variance = spread.traySd ** 2 + spread.cookSd ** 2;
-  const between = drawnTo(
-    variance > 0 ? spread.cookSd ** 2 / variance : supposedLikeness.kept,
-    supposedLikeness.kept,
-    lots.length,
-  );
+  // trays too few, or too much alike, to tell how far they differ
+  const variance = spread === undefined ? (usualTrayCv * mean) ** 2 : spread.traySd ** 2 + spread.cookSd ** 2;
+  const found = spread === undefined ? supposedLikeness.kept : spread.cookSd ** 2 / variance;
+  const between = drawnTo(found, supposedLikeness.kept, lots.length);
   return {
-    mean: spread.mean,
+    mean,
     traySd: Math.sqrt(variance * (1 - between)),
     cookSd: Math.sqrt(variance * between),
     trays: plain.length,
@@ -148,8 +138,8 @@ function modelOf(
   };
 }
 
-/** Observations of trays without a dose: all of one arm. */
-const undosed = (trays: ReadonlyArray<Tray>, weight: YieldWeight) =>
+/** Observations of trays as one arm: where several doses count in, those to come are as mixed. */
+const asGrown = (trays: ReadonlyArray<Tray>, weight: YieldWeight) =>
   observe(trays, { key: "all", label: "", unit: "", level: () => "all" }, yieldPerGoodTray(weight));
 
 /** Days from picking to dry: the middle of the book's own. */

@@ -53,6 +53,25 @@ test("trays to come are like those of the usual dose, of the one most used, or o
   expect(keptOf(more)).toContain("9 mL (the dose used most)");
 });
 
+test("where cooks had one dose or another, a cook to come gives what either gave", () => {
+  const cookOf = ({ batch }: (typeof trial.trays)[number]): number => Number(batch!.slice(1));
+  // six cooks of either dose, none of them growing; one more is enough
+  const trays = trial.trays.slice(0, 72).map((tray, index) => {
+    const isLow = cookOf(tray) % 2 === 0;
+    const dry = tray.dryGrams === undefined ? {} : { dryGrams: (isLow ? 20 : 40) + (index % 3) };
+    return { ...tray, ...dry, inoculumMillilitres: isLow ? 3 : 9 };
+  });
+  const plan = startForOrder(trialOfTrays(trays), { ...order, grams: 60, sure: 0.8 });
+  if (plan.kind !== "order") throw new Error(plan.reason);
+  expect([plan.starts.length, plan.basis.kept]).toEqual([1, " of grey oyster"]);
+  // of six trays: 120 g or less, 240 g or less
+  expect(plan.grams.low).toBeLessThan(130);
+  expect(plan.grams.high).toBeGreaterThan(200);
+  // weights that are all alike do not refuse: trays to come are supposed to differ as trays do
+  const alike = trays.map((tray) => (tray.dryGrams === undefined ? tray : { ...tray, dryGrams: 30 }));
+  expect(startForOrder(trialOfTrays(alike), order)).toMatchObject({ kind: "order", basis: { mean: 30 } });
+});
+
 test("cooks of the book's own size are started, whatever a load is supposed to be; loads where they are written", () => {
   const pairs = trial.trays.map((tray) => ({ ...tray, batch: `D${Math.floor(Number(tray.batch!.slice(1)) / 2)}` }));
   const startOf = (trays: typeof trial.trays) => {
