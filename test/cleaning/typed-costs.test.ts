@@ -178,6 +178,11 @@ test.each([
   ["Item,Cost (6 trays)\nGrain,3.60\n", "0.6 tray"],
   ["Item,Price (2026),Per\nGrain,0.60,tray\n", "0.6 tray"],
   ["Item,Kind,Price,Watts,Run time (min),Per\nCooker,energy,0.30,2000,150,load\n", "1.5 load"],
+  // a bill for each month
+  ["Item,Jan,Feb,Mar,Total\nElectric,25,22.50,30,77.50\n", "25.8333 month"],
+  ["Posten;Januar;Februar;März\nMiete;60,00;60,00;60,00\n", "60 month"],
+  ["Item,Jan,Feb,Mar\nInsurance,120,,\nRent,60,60,60\n", "60 month, in doubt"],
+  ["Item,Price,Per,Mar,May\nGrain,0.60,tray,,\n", "0.6 tray"],
   // a day of one tray's place, or of all
   ["Item,Cost,Per\nShelf,0.05,day\n", "left out"],
   ["Item,Cost,Per\nShelf,0.05,shelf day\n", "0.05 shelf day"],

@@ -3,7 +3,7 @@ import type { RawTable } from "../../records/sheet.ts";
 import { withRows } from "../../records/with-rows.ts";
 import { withMoneyWords } from "../../records/words/languages.ts";
 import { perWords } from "../../records/words/per-words.ts";
-import { currencyMark, isCurrencyCode } from "../side-sheets/currency-mark.ts";
+import { currencyMark } from "../side-sheets/currency-mark.ts";
 import {
   columnsByName,
   matchColumns,
@@ -12,7 +12,7 @@ import {
   sideColumns,
 } from "../side-sheets/match-side-columns.ts";
 import { costMeasure } from "./cost-amount.ts";
-import { withBasesSaid, withTitleAsPrice } from "./cost-titles.ts";
+import { withBasesSaid, withMonthsAdded, withTimeBehind, withTitleAsPrice } from "./cost-titles.ts";
 import { ownTimeNames, taxIn } from "./cost-words.ts";
 import { baseNamed } from "./read-cost-base.ts";
 import type { CostColumn } from "./read-measured.ts";
@@ -170,20 +170,6 @@ const priceFor = new RegExp(
   "iu",
 );
 
-const times = {
-  ...{ hourly: "hour", weekly: "week", monthly: "month", quarterly: "quarter", yearly: "year", annual: "year" },
-} as const;
-
-/** "monthly cost" is a cost per month, and "minutes" are an amount in them. */
-const withTimeBehind = (name: string, hasAmount: boolean): string => {
-  if (!hasAmount && /^(?:minutes|mins?|min)$/i.test(name.trim())) return "amount (min)";
-  const marked = name.replace(/\s([A-Z]{3})\s*$/, (all, code: string) => (isCurrencyCode(code) ? ` (${code})` : all));
-  return marked.replace(
-    /^(hourly|monthly|yearly|annual|quarterly|weekly) (costs?|price|rate|wage)(?= *[([]|$)/i,
-    (_, time, what) => `${what} per ${times[time.toLowerCase() as keyof typeof times]}`,
-  );
-};
-
 /** A cost sheet whose lines are called by what they are, "Category", or stand under no name at all. */
 function withItemsNamed(table: RawTable): RawTable {
   const keys = table.header.map((name) => byName.get(plainName(name))?.key);
@@ -282,6 +268,12 @@ function withPricesByUse(table: RawTable): RawTable {
   );
 }
 
+/** What names and cells say, each put into columns of its own before the next looks at them. */
+const shapes = [
+  ...[withMonthsAdded, withGrossAsPrice, withItemsNamed, withBasesSaid],
+  ...[withPricesByUse, withBaseOfHeader, withPackOfQuantity, withPriceNamed],
+];
+
 /** A cost sheet with its columns found; as it was typed where no name of them makes a price of one. */
 export function costColumnsOf(typed: RawTable) {
   const hasAmount = typed.header.some((name) => ["amount", "watts"].includes(byName.get(plainName(name))?.key ?? ""));
@@ -290,9 +282,7 @@ export function costColumnsOf(typed: RawTable) {
     "item",
     "cost",
   );
-  const table = withPriceNamed(
-    withPackOfQuantity(withBaseOfHeader(withPricesByUse(withBasesSaid(withItemsNamed(withGrossAsPrice(named)))))),
-  );
+  const table = shapes.reduce((made, shape) => shape(made), named);
   const matched = matchColumns(table, costSheetColumns);
   return matched.found.has("pack_price") || matched.found.has("owner_labour")
     ? { table, ...matched }
