@@ -50,7 +50,7 @@ function columnOf(table: RawTable, pins: ReadonlyArray<ColumnPin>, meaningsOf: M
   const candidates = table.header.flatMap((name, column): Found[] => {
     const fields = meant[column]!;
     if (fields.includes("supplement") && !meant.some((one, at) => at !== column && one.includes("supplement_g"))) {
-      const none = (cell: string) => (nothing.has(fold(cell)) ? { words: cell, amount: "0" } : undefined);
+      const none = (cell: string) => (nothing.has(fold(cell)) ? { words: "", amount: "0" } : undefined);
       const read = (cell: string) => apart(cell, gramsAnd, false) ?? none(cell);
       return [{ column, into: "Supplement (g)", isName: false, read }];
     }

