@@ -59,9 +59,8 @@ function columnOf(table: RawTable, pins: ReadonlyArray<ColumnPin>, meaningsOf: M
     const read = (cell: string) => {
       const found = apart(cell, doseAnd, true);
       // "water 5 ml" is no dose of culture
-      const isOther = meaningsOf(found?.words ?? "", true).some(
-        ({ field }) => field !== "inoculum_ml" && field !== "strain",
-      );
+      const named = meaningsOf(found?.words ?? "", true).map(({ field }) => field);
+      const isOther = named.length > 0 && !named.includes("inoculum_ml") && !named.includes("strain");
       return isOther && !isName ? undefined : found;
     };
     return [{ column, into: "Inoculum", isName, read }];
@@ -71,7 +70,7 @@ function columnOf(table: RawTable, pins: ReadonlyArray<ColumnPin>, meaningsOf: M
     let others = 0;
     table.forEachRow((cells) => {
       const cell = cells[column]!.trim();
-      if (cell === "") return;
+      if (/^[-–—.]*$/.test(cell)) return;
       const found = read(cell);
       // 500 ml is no dose but a jar; common practice, no source
       if (found === undefined || (into === "Inoculum" && Number.parseFloat(found.amount) >= 100)) others++;

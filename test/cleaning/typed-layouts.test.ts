@@ -210,6 +210,11 @@ const typed: Typed[] = [
     "1 3 205 - good|2 3 231 - good|3 6 190 - good|4 6 - - discarded",
   ],
   [
+    "culture named beside each dose of a treatment",
+    "Tray,Treatment,Fresh g\n1,LC 5 ml,205\n2,LC 8 ml,231\n3,-,199\n",
+    "1 5 205 - good|2 8 231 - good|3 - 199 - good",
+  ],
+  [
     "another liquid than culture is no dose",
     "Tray,Treatment,Fresh g\n1,water 5 ml,205\n2,water 10 ml,231\n",
     "1 - 205 - good|2 - 231 - good",
