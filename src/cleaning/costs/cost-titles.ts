@@ -35,7 +35,7 @@ export function withTitleAsPrice(table: RawTable, thing: string, price: string):
 /** A cost sheet with a column of bills for each month, as the sum of a line's bills for so many months. */
 export function withMonthsAdded(table: RawTable): RawTable {
   const months = placesOf((words) => words.months);
-  const isMonth = (name: string): boolean => months.has(fold(name).split(" ")[0]!) && !/\d{3,}.*\d{3,}/.test(name);
+  const isMonth = (name: string): boolean => months.has(fold(name).split(" ")[0]!);
   const at = [...table.header.keys()].filter((index) => isMonth(table.header[index]!));
   if (at.length < 2 || table.header.some((name) => speaksOfMoney(name) || plainName(name) === "per")) return table;
   let last = 0;
