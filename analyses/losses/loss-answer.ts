@@ -62,11 +62,12 @@ function tiesSentence(
   const checked = sources.patterns.length;
   const looked = `${checked} ${checked === 1 ? "pattern" : "patterns"} looked for`;
   const latest = alarmWords(alarm);
-  const chance =
-    latest === undefined
-      ? `No more than chance is shown${leaning ? `, though ${inRow(first.name.split(" and "))} should be watched` : ""} (${looked}).`
-      : `${capital(latest)}. Over the whole book no more than chance is shown (${looked}).`;
-  if (!signal) return [...shareRange(share), `. ${chance}`];
+  const watch = leaning ? `, though ${inRow(first.name.split(" and "))} should be watched` : "";
+  const chance = `no more than chance is shown${watch} (${looked}).`;
+  if (!signal) {
+    const said = latest === undefined ? capital(chance) : `${capital(latest)}. Over the whole book ${chance}`;
+    return [...shareRange(share), `. ${said}`];
+  }
   const ties = lossSignalParts(sources, alpha);
   return [...shareRange(share), ": ", ...ties, ...(latest === undefined ? [] : [` Now ${latest}.`])];
 }

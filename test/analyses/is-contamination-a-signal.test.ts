@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import { isContaminationASignal } from "../../analyses/losses/is-contamination-a-signal.ts";
+import { lossShare } from "../../analyses/losses/loss-share.ts";
 import { lossOverTime } from "../../analyses/losses/loss-trends.ts";
 import type { Outcome } from "../../src/analysis.ts";
 import { dateOfDay } from "../../src/measures/day-number.ts";
@@ -57,8 +58,8 @@ test("the range of the share lost holds it where losses come in whole cooks, too
   for (let run = 0; run < books; run++) {
     const bad = Array.from({ length: 12 }, () => random.uniform() < 0.2);
     const trays = book(random, ({ batch }) => (bad[Number(batch!.slice(1)) - 1] ? 0.55 : 0.05), 12);
-    const { low, high } = isContaminationASignal.run(trialOfTrays(trays)).estimates[0]!;
-    if (low! <= 0.15 && 0.15 <= high!) held++;
+    const { low, high } = lossShare(trialOfTrays(trays))!.share;
+    if (low <= 0.15 && 0.15 <= high) held++;
   }
   // 142 of 150 books of our simulation; the range of trays taken one by one held it in 100
   expect(held / books).toBeGreaterThan(0.92 - 2 * Math.sqrt((0.92 * 0.08) / books));
@@ -112,6 +113,17 @@ test("where whole cooks are struck, what a whole cook shared is not blamed for i
   }
   // of two things a book
   expect(blamed / books / 2).toBeLessThanOrEqual(0.05 + 2 * Math.sqrt((0.05 * 0.95) / books));
+});
+
+test("what is clear alone and not beside the other tests is to be watched, whatever the latest cooks say", () => {
+  const outcome = isContaminationASignal.run(
+    trialOfTrays(book(seededRandom(16), ({ jar }) => (jar === "J11" ? 1 : 0.02))),
+  );
+  expect(outcome).toMatchObject({ certainty: "settled" });
+  const { sentence } = (outcome.kind === "answer" && outcome.lowered) || {};
+  expect(String(sentence)).toMatch(
+    /[Jj]ar J11 is worse than usual.*chance is shown, though culture jar should be watched/,
+  );
 });
 
 test("one bad jar is found and named, and the cook it was used in is not blamed", () => {
