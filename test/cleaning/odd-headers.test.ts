@@ -50,6 +50,7 @@ test.each([
   ["2nd flush (g fresh)", "fresh_g g 2"],
   ["Fresh g (target)", ""],
   ["Trocken (verkauft)", ""],
+  ["☐ harvested", "harvested_on, fresh_g"],
   ["T1 (big)", ""],
   ["S1 (1. Ernte)", ""],
 ])("a remark in brackets, or what a unit is of, hides no column: %s", (header, says) => {

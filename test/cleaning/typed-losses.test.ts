@@ -310,8 +310,8 @@ const typed: Typed[] = [
   ],
   [
     "what growers say of losses beside trays that grow",
-    "Tray,LC ml,Fresh g,Notes\n1,5,205,\n2,5,,went to the chickens\n3,5,,\n4,8,,black spots all over\n5,8,,\n6,8,230,smells bad but fine\n",
-    "1 5 205 - good|2 5 - - asked/discarded|3 5 - - growing|4 8 - - asked/contaminated|5 8 - - growing|6 8 230 - good",
+    "Tray,LC ml,Fresh g,Notes\n1,5,205,\n2,5,,stinks\n3,5,,\n4,8,,black spots all over\n5,8,,\n6,8,230,smells bad but fine\n",
+    "1 5 205 - good|2 5 - - asked/contaminated|3 5 - - growing|4 8 - - asked/contaminated|5 8 - - growing|6 8 230 - good",
   ],
 ];
 

@@ -8,7 +8,7 @@ const isWeight = ({ field, flush }: ColumnMeaning): boolean =>
 
 /** What a weight is called that comes on top of one, in the eight languages, from memory. */
 const further =
-  /(?<!\p{L})(?:more|extra|again|later|further|another|additional|rest|weitere[rs]?|nochmals?|später|encore|plus tard|más|después|ancora|dopo|nog|jeszcze|mais|depois)(?!\p{L})/iu;
+  /(?<!\p{L})(?:more|extra|again|later|further|another|additional|rest|weitere[rs]?|später|encore|más|después|ancora|dopo|nog|jeszcze|mais|depois)(?!\p{L})/iu;
 
 /** Whether a name that nobody is known to write may be that of a further weight: "2nd", "Weight 2 (g)", "Fresh g later". */
 function mayBeFurther(name: string): boolean {

@@ -67,7 +67,7 @@ function flushMeanings(header: string): ColumnMeaning[] {
 export function meaningsOfHeader(header: string, asWritten = false): ColumnMeaning[] {
   // "g/tray" names neither what was weighed nor a generation
   if (isMarkedFree(header) || gramsOfEach.test(header)) return [];
-  let found = meaningsByWords(header.trim().replace(quoted, "$2"), asWritten);
+  let found = meaningsByWords(header.trim().replace(boxed, "").replace(quoted, "$2"), asWritten);
   // "FreshWeightG", "TrayNo"
   if (found.length === 0 && camel.test(header)) found = meaningsByWords(header.trim().replace(camel, "$1 "), asWritten);
   if (wordsOf(header).includes("date")) found = eachOnce(found.flatMap(asDay));
@@ -89,6 +89,8 @@ function asDay(meaning: ColumnMeaning): ColumnMeaning[] {
   return day === undefined ? [] : [{ ...meaning, field: day, unit: "" }];
 }
 
+/** "☐ harvested" */
+const boxed = /^[☐☑☒□✓✔]\s*(?=\p{L})/u;
 /** A header in quotation marks of any kind. */
 const quoted = /^(['"“”„‘’])\s*(.+?)\s*['"“”‘’]$/;
 const camel = /(\p{Ll})(?=\p{Lu})/gu;

@@ -23,9 +23,7 @@ const amountWords = new Set(
 );
 /** Words that say how good a harvest was, in the eight languages, from memory; beside those for a good tray. */
 const praise = new Set(
-  phrasesOf((words) => words.outcomes.good).concat(
-    "nice very wow hmm best super top huge big small schön beau bonito bello mooi".split(" "),
-  ),
+  phrasesOf((words) => words.outcomes.good).concat("nice very wow hmm best super top huge big small schön".split(" ")),
 );
 /** "240g nice!", "240 g :)": a number with its unit, and nothing behind it but praise or marks */
 const praised = /^(.*\d\s*(?:g|kg|grams?|oz|lbs?|ml|cc)\.?)\s+([^\d%/+*=~<>?()[\]]+)$/iu;

@@ -66,7 +66,7 @@ export const english: Vocabulary = {
     outcome:
       "alive|healthy|sick|outcome|result|status|how|fate|condition|contaminated|contaminated yn|success|fail|good bad|ok|verdict|happened|what happened|how turned out|outcome tray|tray status|finished how|end state|clean|notes on loss|any contamination|lost|losses|loss|mold|mould|what went wrong|any issues|any problems|problem|good yn|survived|usable",
     fresh_g:
-      "before dry|weight before dry|final wet|final wet weight|final fresh weight|sum fresh|fresh weight|fresh|fresh yield|harvest weight|wet weight|fresh harvest|wet yield|harvest fresh weight|picked weight|fresh mushroom weight|mushroom weight|fresh mushroom|harvest wet weight|harvest wet|yield wet weight|yield fresh weight|wet|gross yield|fresh tray|fresh weight tray|?harvest|?yield|?weight|?picked|?total weight|?total yield|?yield tray|?yield weight|harvest g|picked g|mushroom g|mushrooms g|fresh mushrooms|fresh mushrooms weight|net fresh|net fresh weight|net wet weight|fresh pick|?lbs|?grams|?net weight|?net yield|?fw|?f w|?net g|?net grams|?net kg|?net oz|?netto g|?neto g",
+      "before dry|weight before dry|final wet|final wet weight|fresh weight|fresh|fresh yield|harvest weight|wet weight|fresh harvest|wet yield|harvest fresh weight|picked weight|fresh mushroom weight|mushroom weight|fresh mushroom|harvest wet weight|harvest wet|yield wet weight|yield fresh weight|wet|gross yield|fresh tray|fresh weight tray|?harvest|?yield|?weight|?picked|?total weight|?total yield|?yield tray|?yield weight|harvest g|picked g|mushroom g|mushrooms g|fresh mushrooms|fresh mushrooms weight|net fresh|net fresh weight|net wet weight|fresh pick|?lbs|?grams|?net weight|?net yield|?fw|?f w|?net g|?net grams|?net kg|?net oz|?netto g|?neto g",
     dry_g:
       "dry weight|dry|dry yield|dry weight harvest|dry mushroom weight|dry harvest|final dry weight|weight after dry|dry mushroom|dry mushrooms|dry mushrooms weight|final dry|dry product|dry weight tray|dry tray|yield dry weight|dry out weight|dried g|after drying|cracker dry|net dry|net dry weight|?dw|?d w",
     final_moisture_pct:
@@ -144,7 +144,7 @@ export const english: Vocabulary = {
     failed:
       "fail|failed|failure|no growth|did not grow|didn t grow|did not colonise|did not colonize|didn t colonise|didn t colonize|never colonised|never colonized|no colonisation|no colonization|no pins|no fruit|no fruits|no yield|no harvest|aborted|abort|aborts|dead|died|stalled|stall|dud|barren|did not take|didn t take|nothing grew|dried out|overheated|never took|flies|mites|rats|mice|slugs|eaten by mice|eaten by rats|eaten by slugs|no good|not good|never grew|never pinned|never fruited|nothing|did nothing|no show|dried up|cooked|not viable|DOA|RIP|bad",
     discarded:
-      "discard|discarded|tossed|toss|threw out|thrown out|thrown away|threw away|binned|bin|trashed|trash|dumped|composted|compost|scrapped|culled|dropped|broken|broke|spilled|spilt|torn|destroyed|disposed|chucked|lost|thrown|chucked out|in the bin|to compost|threw it out|threw it away|tipped|pitched|pitched it|wiped out|total loss|written off|wrote off|gave up|to the chickens",
+      "discard|discarded|tossed|toss|threw out|thrown out|thrown away|threw away|binned|bin|trashed|trash|dumped|composted|compost|scrapped|culled|dropped|broken|broke|spilled|spilt|torn|destroyed|disposed|chucked|lost|thrown|chucked out|in the bin|to compost|threw it out|threw it away|tipped|pitched|pitched it|wiped out|total loss|written off|wrote off|gave up",
     growing:
       "growing|still growing|in progress|inprogress|colonising|colonizing|incubating|incubation|fruiting|pinning|pins|ongoing|on going|active|started|still going|wip|running|not ready|not done|not harvested|not harvested yet|still colonising|still colonizing|still incubating|in incubation|in fruiting|not ready yet|colonised|spawn run",
     drying:
@@ -154,7 +154,7 @@ export const english: Vocabulary = {
   },
   picked: "harvested|picked|sold|gave away|given away|gave to|gave it|gave them|gifted|ate it|ate them|eaten|cropped",
   unsure:
-    "gone off|went off|green|bin|dead|died|sour|rot|lost|dropped|broken|broke|torn|bad|nothing|cooked|cont|stall|pins|infection|blotch|lipstick|trash|spent|flies|mites|rats|mice|slugs|abort|aborts|aborted|stalled|spilled|spilt|destroyed|culled|dried up|dried out|overheated|bacteria|compost|dud|toss|scrapped|black mold|black spots|black spot|slime|slimy|smelt off|smells bad|stinks|to the chickens",
+    "gone off|went off|green|bin|dead|died|sour|rot|lost|dropped|broken|broke|torn|bad|nothing|cooked|cont|stall|pins|infection|blotch|lipstick|trash|spent|flies|mites|rats|mice|slugs|abort|aborts|aborted|stalled|spilled|spilt|destroyed|culled|dried up|dried out|overheated|bacteria|compost|dud|toss|scrapped|black mold|black spots|black spot|slime|slimy|smelt off|smells bad|stinks",
   likeLosses:
     "checked|inspected|injected|injecting|injection|injections|crashed|dripped|drooped|dropper|droppers|patched|pinched|propped|scraped|strapped|stapled|spelled|tripped|touches|pouches|couches|battery|batteries|compose|composed|dispose|hitched|pitcher|greener|crooked",
   negations: {
