@@ -53,6 +53,8 @@ test.each([
   ["Item,Price,Used,Per\nBags,3 for 10,1,tray\n", "left out"],
   ["Item,Price,Pack,Used,Per\nBags,3 for 10.00,100,1,tray\n", "left out"],
   // a bare quantity beside what is used is the pack
+  ["Item,Price,Quantity,Quantity used,Per\nRye,31.00,25 kg,400 g,tray\n", "0.496 tray"],
+  ["Item,Price,Qty (kg),Amount used (g),Per\nRye,31.00,25,400,tray\n", "0.496 tray"],
   ["Artikel;Preis;Menge;Verbrauch;pro\nReis;31,00;25 kg;400 g;Tray\n", "0.496 tray"],
   ["Item,Price,Quantity,Used,Per\nBags,46,100,1,tray\n", "0.46 tray"],
   ["Item,Price,Used,Usage,Per\nBags,46,100,1,tray\n", "left out"],

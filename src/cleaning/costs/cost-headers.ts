@@ -152,16 +152,16 @@ function withBaseOfHeader(typed: RawTable): RawTable {
 }
 
 // In the eight languages, from memory.
-const bareQuantity =
-  /^(?:quantity|qty|amount|menge|anzahl|quantit[ea]|cantidad|hoeveelheid|aantal|ilosc|quantidade)(?: |$)/;
+const bareQuantity = /^(?:quantity|qty|amount|menge|anzahl|quantit[ea]|cantidad|hoeveelheid|aantal|ilosc|quantidade)$/;
 
 /** A cost sheet with what is used beside a bare quantity, which is then what a pack holds. */
 function withPackOfQuantity(table: RawTable): RawTable {
-  const keys = table.header.map((name) => byName.get(plainName(name))?.key);
-  const amounts = [...keys.keys()].filter((index) => keys[index] === "amount");
-  const bare = amounts.filter((index) => bareQuantity.test(plainName(table.header[index]!)));
-  if (amounts.length !== 2 || bare.length !== 1 || keys.includes("pack_size")) return table;
-  return { ...table, header: table.header.map((name, index) => (index === bare[0] ? "pack_size" : name)) };
+  const names = table.header.map((name) => plainName(name.replace(inUnit, "")));
+  const of = (key: string): string[] => names.filter((name) => byName.get(name)?.key === key);
+  const bare = of("amount").filter((name) => bareQuantity.test(name));
+  if (of("amount").length !== 2 || bare.length !== 1 || of("pack_size").length > 0) return table;
+  const packed = (name: string) => `pack_size${inUnit.exec(name)?.[0] ?? ""}`;
+  return { ...table, header: table.header.map((name, index) => (names[index] === bare[0] ? packed(name) : name)) };
 }
 
 /** "price per kg", "cost per month": the name of a column of prices, and what a price in it is for. */
