@@ -1,5 +1,5 @@
 import { openSheet } from "../csv/open-sheet.ts";
-import { openShape, type ShapeSettings } from "../csv/shape/sheet-words.ts";
+import type { ShapeSettings } from "../csv/shape/sheet-words.ts";
 import { appendAll } from "../records/append-all.ts";
 import { costColumns } from "../records/cost-line.ts";
 import { harvestFields } from "../records/harvest-field.ts";
@@ -97,8 +97,7 @@ class BookOpening {
     const mayBeHarvest =
       (named === undefined && titled === undefined) || named === "harvest" || named === "temperature log";
     const shaped = {
-      shapeOf: (file: string) =>
-        this.read.settings === defaultSettings ? openShape : shapeOf(settingsFor(this.read, file)),
+      shapeOf: (file: string) => shapeOf(settingsFor(this.read, file)),
     };
     const opened = await openSheet(source, mayBeHarvest ? { ...shaped, words: this.words } : shaped);
     const kept = opened.tables.filter((table) => this.take(table, named, titled));

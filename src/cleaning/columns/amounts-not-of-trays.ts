@@ -29,7 +29,7 @@ export const anotherAmount =
   /[([][^)\]]*(?<!\p{L})(?:target|goal|planned|expected|predicted|(?:un)?sold|ziel|soll|geplant|verkauft|prévue?s?|vendue?s?|previst[oa]s?|vendid[oa]s?|vendut[oa]|gepland|verkocht|planowan[ae]|sprzedan[ae])(?!\p{L})/iu;
 
 /** "LC / ml": a quantity over its unit, as ISO 80000-1 (7.1.4) heads columns; a tray's dose or weight is in no larger ones. */
-const overUnit = /^[^/]*(?<!\b(?:ml|cc|g|kg|oz)\s*)\/\s*(?:g|ml|oz)$/i;
+const overUnit = /(?<!\b(?:ml|cc|g|kg|oz)\s*)\/\s*(?:g|ml|oz)$/i;
 
 /** Whether a header states an amount for another amount. */
 export const isRate = (header: string): boolean => perAmount.test(header) && !overUnit.test(header.trim());

@@ -14,7 +14,7 @@ export class RowRemarks {
   startRow(row: number): void {
     this.row = row;
     this.flags = noFlags;
-    if (this.pending.length > 0) this.pending.length = 0;
+    this.pending.length = 0;
   }
 
   /** @param column header of the cell, "" for the whole row; @param raw the cell as typed */

@@ -117,20 +117,14 @@ class LogReader {
     this.ofFile = chamberOfFile(table.file);
   }
 
-  private refuse(
-    cells: string[],
-    row: number,
-    column: string,
-    raw: string,
-    { rule, reason, expected, setting }: Refusal,
-  ) {
+  private refuse(cells: string[], row: number, column: string, raw: string, refusal: Refusal) {
+    const { rule, reason, setting } = refusal;
     const count = (this.counts.get(rule) ?? 0) + 1;
     this.counts.set(rule, count);
     this.leftOut.push({ file: this.table.file, row, cells, rule, reason });
     if (count > mostEntries) return;
     const action = setting === undefined ? "Correct the cell, or remove the row" : `Answer ${setting} in settings.csv`;
-    const about = { file: this.table.file, row, column, raw, rule, reason, expected, action } as const;
-    this.issues.push(logEntry({ ...about, severity: "warning", ...(setting === undefined ? {} : { setting }) }));
+    this.issues.push(logEntry({ ...refusal, file: this.table.file, row, column, raw, action, severity: "warning" }));
   }
 
   /** Reads every temperature of a row. */
