@@ -128,3 +128,11 @@ test("what a note says is told at the column of notes, not at the marks beside i
   const { issues } = await harvestOf("Tray,LC ml,Fresh g,Keep?,Notes\nA1,5,210,y,\nA2,10,240,y,scale off\n");
   expect(issues.filter(({ rule }) => rule === "doubt-in-note")).toMatchObject([{ row: 3, column: "Notes" }]);
 });
+
+test.each(["went bad", "green mould near the filter patch"])(
+  "left out for a loss, and not asked about: %s",
+  async (why) => {
+    const { issues } = await harvestOf(`Tray,LC ml,Fresh g,Valid?\n1,5,210,ok\n2,5,,${why}\n3,10,240,ok\n`);
+    expect(issues.filter(({ severity }) => severity === "warning")).toEqual([]);
+  },
+);

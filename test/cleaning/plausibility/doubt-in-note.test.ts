@@ -37,7 +37,15 @@ const plain = [
   ...["maybe 10 days", "maybe too wet", "next to A3", "check A3", "mixed up 2 bags of rye", "new scale", "good label"],
   ...["only 5 ml", "all 5 ml in", "only 20 ml of water added", "12 ml of LC left in jar 2"],
   ...["left on the shelf", "sold half at market", "both flushes weighed", "not weighed again", "first pins on day 9"],
-  ...["same jar as tray 7", "picked in 2 goes", "heater off", "half the pins aborted", "lost 2 days", "est. value 4 $"],
+  ...[
+    "same jar as tray 7",
+    "picked in 2 goes",
+    "heater off",
+    "half the pins aborted",
+    "lost half a day",
+    "handsome clump fell over",
+    "est. value 4 $",
+  ],
   ...["Deckel getauscht", "ca. 22 °C", "vielleicht zu nass", "environ 3 semaines", "échangé le couvercle"],
   ...["aprox. 12 días", "circa 20 giorni", "ongeveer 12 dagen", "zamieniona półka z A3", "talvez mais luz"],
 ];

@@ -85,8 +85,10 @@ describe("the cells of one row", () => {
   });
 
   test("are flagged once for a rule, warnings and errors only", async () => {
-    const book = await harvestOf("tray_id,inoculum_ml,fresh_g,dry_g,fruiting_c\nA,~10,~205,~20,18\nB,10,abc,x,18 C\n");
+    const rows = "A,~10,~205,~20,18\nB,10,abc,x,18 C\nC,~10,abc,20,18\n";
+    const book = await harvestOf(`tray_id,inoculum_ml,fresh_g,dry_g,fruiting_c\n${rows}`);
     expect(trayOf(book, "A").flags).toEqual(["approximate"]);
+    expect(trayOf(book, "C").flags).toEqual(["approximate", "not-a-number"]);
     expect(trayOf(book, "B").flags.filter((flag) => flag === "not-a-number")).toHaveLength(1);
     expect(trayOf(book, "B").flags).not.toContain("unit-in-cell");
   });
@@ -163,6 +165,15 @@ describe("what a cell tells besides its value", () => {
       [300, undefined],
     ]);
   });
+});
+
+test("a total of 0 beside blank flushes is nothing weighed; beside weighed ones it is a total that is wrong", async () => {
+  const book = await harvestOf("Tray,LC ml,Fresh g,Flush 1 g,Flush 2 g\nA,5,0,150,60\nB,5,210,150,60\nC,10,0,,\n");
+  expect(entries(book).filter((entry) => /total/.test(entry))).toEqual([
+    "2 Fresh g flush-total-disagrees warning 0 -> 210",
+    "4 * empty-total change 0 -> ",
+  ]);
+  expect(trayOf(book, "C").outcome).toBe("growing");
 });
 
 describe("dates without a year", () => {
