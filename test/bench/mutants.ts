@@ -43,6 +43,7 @@ interface Instrumenter {
 const pieces: Record<string, { rooms: string[]; tests: string[] }> = {
   cleaning: { rooms: ["src/cleaning"], tests: ["cleaning"] },
   statistics: { rooms: ["src/statistics"], tests: ["statistics", "decisions"] },
+  decisions: { rooms: ["src/decisions"], tests: ["decisions"] },
   money: { rooms: ["src/costing", "src/design"], tests: ["costing", "design", "analyses"] },
   comparison: { rooms: ["analyses/comparison"], tests: ["analyses"] },
 };
