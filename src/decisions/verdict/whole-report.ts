@@ -29,8 +29,6 @@ export interface WholeReport {
   main: QuestionLevel;
   /** in the order given */
   others: QuestionLevel[];
-  /** nothing records earlier readings: the levels hold for one reading only */
-  holdsForOneReading: boolean;
 }
 
 /**
@@ -70,7 +68,6 @@ export function wholeReport(input: {
       stands: mainStands,
     },
     others: answers,
-    holdsForOneReading: reading === "unknown",
   };
 }
 
