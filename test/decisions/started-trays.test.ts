@@ -43,15 +43,17 @@ describe("difference per started tray", () => {
   test("losses that come cook by cook widen it; two cooks cannot show that", () => {
     const even = counts([4, 5, 4, 5], [4, 5, 4, 5], [4, 5, 4, 5]);
     const clustered = counts([5, 5, 2, 5], [2, 5, 5, 5], [5, 5, 5, 5]);
-    const width = (cooks: ReturnType<typeof counts>): number => {
-      const { lower, upper } = startedDifference({
+    const interval = (cooks: ReturnType<typeof counts>) =>
+      startedDifference({
         counts: cooks,
         means: { low: 30, high: 30 },
         good: { standardError: 1, degreesOfFreedom: 6 },
         estimate: 0,
       }).boundsAt(0.05);
-      return upper - lower;
-    };
+    const width = (cooks: ReturnType<typeof counts>): number => interval(cooks).upper - interval(cooks).lower;
+    const uneven = counts([5, 5, 2, 5], [2, 4, 6, 6], [5, 6, 5, 5]);
+    const turned = uneven.map(({ low, high }) => ({ low: high, high: low }));
+    expect(interval(turned).lower).toBeCloseTo(-interval(uneven).upper, 10);
     expect(width(clustered)).toBeGreaterThan(1.2 * width(even));
     expect(width(clustered.slice(0, 2))).toBeLessThan(width(clustered) * 1.2);
   });

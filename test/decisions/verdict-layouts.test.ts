@@ -30,6 +30,16 @@ describe("grouping", () => {
     });
     const spread = trays(whole(3, 9, 3, 9), (tray) => ({ ...tray, cook: undefined, day: tray.day! + (tray.row % 3) }));
     expect(decideComparison(spread).grouping.groups).toHaveLength(4);
+    // a day of both doses beside one of either is a cook of its own
+    const mixed = trays(
+      [
+        [3, 9, 3, 9],
+        [3, 3],
+        [9, 9],
+      ],
+      (tray) => ({ ...noCooks(tray), day: tray.day! / 14 }),
+    );
+    expect(decideComparison(mixed).grouping.groups).toEqual(["0", "1", "2"]);
     const undated = trays(side(4), (tray) => ({ ...noCooks(tray), day: tray.row === 4 ? undefined : tray.day }));
     expect(decideComparison(undated).leftOut).toEqual([{ row: 4, reason: "no-day" }]);
   });

@@ -8,6 +8,7 @@ import {
   wholeReport,
 } from "../../src/decisions/verdict/index.ts";
 import { blocked, growBook, wholeCooks } from "../simulation/verdict-books.ts";
+import { side, trays } from "./verdict-sheets.ts";
 
 const settles = (p: number) => ({ p, settleable: true, caps: [] });
 
@@ -17,6 +18,10 @@ describe("levels of a whole report", () => {
     expect(readingLevel(0.05, "unknown")).toBeCloseTo(0.045, 12);
     expect(readingLevel(0.05, "awaited")).toBeCloseTo(0.04, 12);
     expect(readingLevel(0.05, "other")).toBeCloseTo(0.005, 12);
+    const readings = (["first", "awaited", "other", "unknown"] as const).map((reading) =>
+      decideComparison(trays(side(3)), { reading }),
+    );
+    expect(readings.map(({ holdsForOneReading }) => holdsForOneReading)).toEqual([false, false, false, true]);
   });
 
   test("which reading it is: the plan decides, else the record, else nothing is known", () => {
@@ -43,7 +48,6 @@ describe("levels of a whole report", () => {
     expect(settled.others.map(({ adjusted }) => adjusted?.toFixed(3))).toEqual(["0.012", "0.045", "0.300", undefined]);
     expect(settled.others.map(({ stands }) => stands)).toEqual([true, true, false, false]);
     expect(settled.others[1]!.significance).toBeCloseTo((2 / 3) * 0.05, 12);
-    expect(settled.holdsForOneReading).toBe(true);
   });
 
   test("a strong other question stands without the main one; what is capped never does", () => {
@@ -57,7 +61,6 @@ describe("levels of a whole report", () => {
       reading: "first",
     });
     expect(report.others.map(({ stands }) => stands)).toEqual([true, false, false]);
-    expect(report.holdsForOneReading).toBe(false);
   });
 
   test("beside the planned reading the others share what little there is", () => {
@@ -121,5 +124,12 @@ describe("what more cooks would show", () => {
 
   test("the example of wholeReport", () => {
     expect(wholeReport({ main: { p: 0.01 }, others: [{ p: 0.02 }, { p: 0.4 }] }).others[0]!.stands).toBe(true);
+  });
+
+  test("lost trays beside the same good ones change nothing of what is expected of the good ones", () => {
+    const good = trays([[3, 3, 3, 9, 9, 9]]);
+    const lost = good.slice(0, 2).map((tray, i) => ({ ...tray, row: 100 + i, value: "lost" as const }));
+    const [without, beside] = [good, [...good, ...lost]].map((all) => couldShowAfter(decideComparison(all), 1)!);
+    expect(beside).toBeCloseTo(without!, 10);
   });
 });
