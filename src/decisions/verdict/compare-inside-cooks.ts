@@ -135,7 +135,7 @@ function pOfLevels({ fit, meanSquare, residualDf }: CookTable): number {
   const { degreesOfFreedom, sumOfSquares } = fit.levels;
   const between = sumOfSquares / degreesOfFreedom;
   if (between === 0) return 1;
-  return fUpperTail(meanSquare === 0 ? Number.POSITIVE_INFINITY : between / meanSquare, degreesOfFreedom, residualDf);
+  return fUpperTail(between / meanSquare, degreesOfFreedom, residualDf);
 }
 
 /** Mean over cooks and levels, each level counted once: what effects are added to. */

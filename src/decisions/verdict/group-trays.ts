@@ -69,8 +69,6 @@ function namesOf(trays: ReadonlyArray<ComparedTray>): Names {
 
 /** A blank cook is that of its day, if that day has one cook only. */
 function byCook(trays: ReadonlyArray<ComparedTray>): Names {
-  const written = trays.map(({ cook }) => cook);
-  if (!written.includes(undefined)) return { by: "cook", names: written, filled: [] };
   const cooksOfDay = new Map<number, Set<string>>();
   for (const { cook, day } of trays) {
     if (cook === undefined || day === undefined) continue;
