@@ -303,3 +303,27 @@ describe("layout", () => {
     expect(decideUnordered(names.map((one) => ({ ...one, level: `L${one.level}` }))).withinUnits).toBe("load");
   });
 });
+
+describe("by hand", () => {
+  test("whole cooks of three doses, the middle one ahead: the analysis of variance of their means sees it", () => {
+    const means = [30, 40, 30, 31, 41, 31, 32, 42, 32];
+    const peak = trays(whole(3, 6, 9, 3, 6, 9, 3, 6, 9), (tray) => ({
+      ...tray,
+      value: means[Math.floor(tray.day! / 14)]!,
+    }));
+    const { pTrend, pAny, levels } = decideComparison(peak, { drawnByLot: true });
+    expect(pTrend).toBeCloseTo(1, 6);
+    // F is (200 / 2) / (6 / 6) of 2 and 6 degrees of freedom, whose upper tail is (1 + 2 F / 6) ** -3
+    expect(pAny).toBeCloseTo((1 + 200 / 6) ** -3, 10);
+    expect(levels.map(({ adjusted }) => adjusted)).toEqual([31, 41, 31].map((mean) => expect.closeTo(mean, 8)));
+  });
+
+  test("one cook of three doses of unlike size: highest less lowest, whatever the middle one gave", () => {
+    const cook = [3, 3, 3, ...Array<number>(12).fill(6), 9, 9, 9];
+    const one = trays([cook], (tray) => ({
+      ...tray,
+      value: { 3: 30, 6: 60, 9: 36 }[tray.level as 3 | 6 | 9] + (tray.row % 3),
+    }));
+    expect(decideComparison(one).difference!.estimate).toBeCloseTo(6, 8);
+  });
+});

@@ -1,8 +1,11 @@
 import { describe, expect, test } from "vitest";
+import type { ChosenDose } from "../../../src/decisions/dose/choose-dose.ts";
 import { deepestValley } from "../../../src/decisions/dose/curve-draws.ts";
 import { doseGrid, nextDoses } from "../../../src/decisions/dose/dose-grid.ts";
 import { type DoseTray, doseDecision, isWorthTrying, usualStep } from "../../../src/decisions/dose/index.ts";
 import { lossSpread } from "../../../src/decisions/dose/loss-draws.ts";
+import type { MoneyDraws } from "../../../src/decisions/dose/money-draws.ts";
+import { nextSteps } from "../../../src/decisions/dose/next-steps.ts";
 import { testedDoses } from "../../../src/decisions/dose/tested-doses.ts";
 import { assertClose } from "../../agreement.ts";
 import { decided, grownTrays, twelveTrays } from "./dose-books.ts";
@@ -263,6 +266,22 @@ describe("money", () => {
     expect(isWorthTrying(step, 50, 12)).toBe(false);
     expect(isWorthTrying({ ...step, difference: 0.2 }, 1, 12)).toBe(true);
   });
+
+  test.each([
+    [0.96, 10],
+    [0.94, 9],
+  ])(
+    "9 mL worth 1 and 10 mL worth %d: %d mL is next, a round dose where it gives up a twentieth at most",
+    (worth, dose) => {
+      const doses = [3, 4, 5, 6, 7, 8, 9, 10, 11, 12];
+      const left = Float64Array.from(doses, (at) => ({ 9: 1, 10: worth })[at] ?? 0);
+      const steps = nextSteps({ use: 0 } as ChosenDose, { doses, first: 0, last: 9, tested: [0, 9], step: 1 }, {
+        left,
+        count: 1,
+      } as MoneyDraws);
+      expect(steps).toMatchObject([{ dose, value: dose === 9 ? 1 : worth, chanceBetter: 1 }]);
+    },
+  );
 
   test("next steps are doses not tried, up to the next one that was", () => {
     const decision = decided({ trays, prices: money });
