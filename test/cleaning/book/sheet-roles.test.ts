@@ -91,6 +91,7 @@ test.each([
   ["When,C", "temperature log"],
   ["a,b,c,d,time,temp", "temperature log"],
   ["a,b,c,d,e,time,temp", undefined],
+  ["No,Date,Temp", "temperature log"],
   ["Tray,Date,Temp", "harvest"],
   ["Fresh g,Date,Temp", "harvest"],
   ["Dry g,Date,Temp", "harvest"],
@@ -105,6 +106,7 @@ test.each([
   ["Strain,x,y,z", undefined],
   ["Strain,x,y", "harvest"],
   ["first name,phone", undefined],
+  ["Weight,Price paid,To whom,When", undefined],
 ])("a sheet of %s is for %s", (header, role) => {
   expect(roleByHeader(table(header))).toBe(role);
 });
