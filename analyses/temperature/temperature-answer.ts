@@ -135,7 +135,7 @@ export function temperatureAnswer(trial: Trial, measures: ReadonlyArray<Measure>
     ...withOthers(outcome),
     ...shared,
     ...nextOf(trial, lead!),
-    ...(lowered === undefined ? {} : { lowered: withOthers(lowered) }),
+    ...(lowered === undefined ? {} : { lowered: { ...withOthers(lowered), charts: shared.charts } }),
     caveats: [...outcome.caveats, ...chamberNotes(trial)],
   } satisfies Answer;
 }

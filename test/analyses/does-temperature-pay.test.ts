@@ -245,8 +245,10 @@ test("what a temperature costs in energy and what it earns", () => {
   // what varied is the temperature alone, so the answer about the dose to use is of temperatures and says what to do
   expect(dearer.next).toEqual([]);
   const beside = { ...trial, trays: trays.map((tray, i) => ({ ...tray, inoculumMillilitres: i % 2 === 0 ? 5 : 10 })) };
-  const { next } = doesTemperaturePay.run({ ...beside, products: [{ ...sold, currentPrice: 20 }] });
-  expect(next?.map(({ act }) => act)).toEqual([["Fruit at ", { value: 18, unit: "°C", isSet: true }, "."]]);
+  const second = doesTemperaturePay.run({ ...beside, products: [{ ...sold, currentPrice: 20 }] });
+  // the whole report may lower the word: the chart stays one of chamber runs
+  expect(second).toMatchObject({ lowered: { charts: second.charts } });
+  expect(second.next?.map(({ act }) => act)).toEqual([["Fruit at ", { value: 18, unit: "°C", isSet: true }, "."]]);
 });
 
 test("60,000 readings and ten thousand trays are joined to an answer", () => {
