@@ -99,7 +99,7 @@ export function tableOf(grid: Grid, options: TableOptions): OpenedSheet {
   if (sample.length === 0) return { tables: [], issues: [notASheet(file, "empty")], leftOut: [] };
   const header = findHeader(sample, words);
   if (header === undefined) return { tables: [], ...withoutHeader(file, sample) };
-  const parts = words === undefined || settings.tables === "one" ? [] : repeatedNames(header.names, words);
+  const parts = words === undefined || settings.tables === "one" ? [] : tablesBeside(header, sample, words);
   if (words !== undefined && parts.length > 0) return sideBySide(grid, parts, (part) => tableOf(part, options));
   const body = sample.filter(({ row, cells }) => row > header.lastRow && !isExampleRow(cells));
   const split = words === undefined || !grid.delimited ? undefined : splitCells(file, header, body, words);
@@ -187,6 +187,17 @@ export function listAndRest(
   const alone = tableOf(list, { ...options, words: undefined });
   if (role !== undefined) for (const table of alone.tables) table.listRole = role;
   return end === undefined ? alone : merged([alone, openRest(rowsOfGrid(grid, end, Number.MAX_SAFE_INTEGER), end)]);
+}
+
+/** The columns of tables side by side, with or without a title over each. */
+function tablesBeside(header: FoundHeader, sample: ReadonlyArray<SheetRow>, words: SheetWords): ColumnRange[] {
+  const parts = repeatedNames(header.names, words);
+  if (parts.length > 0 || header.firstRow === header.lastRow) return parts;
+  const lastLine = sample.find(({ row }) => row === header.lastRow)?.cells ?? [];
+  return repeatedNames(
+    lastLine.map((name) => name.trim()),
+    words,
+  );
 }
 
 /** Tables of the same columns side by side, each by itself. @param read opens one of them */
