@@ -91,6 +91,22 @@ describe("the smallest books", () => {
     expect(decision.verdict).not.toBe("settled");
   });
 
+  test("two cooks whose gains agree to the last tenth have a range all the same", () => {
+    const values = [21, 24, 20, 23, 20.6, "lost", 23.1, 26.2, 22.5, 26, "lost", 25.5] as const;
+    // means 20.53 and 23.5, 22.8 and 25.9: gains of 2.97 and 3.1; then those of the second cook made equal to the first's
+    const gains = values.map((value, i) => (value === "lost" || i < 6 ? value : value - (i % 2 === 0 ? 0 : 0.4 / 3)));
+    const book = gains.map((value, i) => tray(i % 2 === 0 ? 3 : 6, value, i, i < 6 ? "A" : "B"));
+    for (const decision of [
+      decideComparison(book),
+      decideUnordered(book.map((one) => ({ ...one, level: `L${one.level}` }))),
+    ]) {
+      const { estimate, interval } = decision.difference!;
+      expect(Math.abs(estimate)).toBeCloseTo(2.9667, 3);
+      expect(interval!.upper - interval!.lower).toBeGreaterThan(1);
+      expect(interval!.upper - interval!.lower).toBeLessThan(6);
+    }
+  });
+
   test("both doses gave the same, but for how tenths are added: no difference at all", () => {
     const [low, high] = [
       [30.1, 30.2, 30.3],

@@ -54,10 +54,8 @@ export interface ComparedLevels {
 export function compareInsideCooks(table: CellTable, settings: FilledSettings): ComparedLevels {
   const scores = scoresOf(table.levels);
   const trend = slopesOf(table, scores);
-  const own: ErrorEstimate = {
-    meanSquare: negligible(trend.meanSquare, table),
-    degreesOfFreedom: trend.degreesOfFreedom,
-  };
+  const seen = { meanSquare: negligible(trend.meanSquare, table), degreesOfFreedom: trend.degreesOfFreedom };
+  const own = seenError(seen, table, settings);
   const last = table.levels.length - 1;
   const span = scores[last]! - scores[0]!;
   const cooks = table.levels.length > mostLevels ? undefined : cookTable(table);
@@ -83,6 +81,10 @@ export function compareInsideCooks(table: CellTable, settings: FilledSettings): 
     cooks: trend.blocks,
   };
 }
+
+/** An error as seen; where two or three cooks agree to the last gram, what is supposed of them: that is chance. */
+export const seenError = (error: ErrorEstimate, table: CellTable, settings: FilledSettings): ErrorEstimate =>
+  error.meanSquare > 0 || error.degreesOfFreedom === 0 ? error : supposing(error, table, settings);
 
 function slopesOf(table: CellTable, scores: ReadonlyArray<number>): SlopeWithinBlocks {
   const blocks = Array.from({ length: table.groupCount }, () => ({ amount: [] as number[], value: [] as number[] }));

@@ -2,7 +2,7 @@ import { fUpperTail } from "../../statistics/distributions/f.ts";
 import { brownForsytheMeans } from "../../statistics/groups/brown-forsythe-means.ts";
 import { sphericity } from "../../statistics/groups/sphericity.ts";
 import type { CellTable } from "./cell-table.ts";
-import { adjustedCentre, supposing } from "./compare-inside-cooks.ts";
+import { adjustedCentre, seenError, supposing } from "./compare-inside-cooks.ts";
 import { moderatedVariance } from "./compare-one-cook.ts";
 import { type CookModel, modelOfLevels, termsBefore } from "./compare-whole-cooks.ts";
 import type { FilledSettings } from "./compared-tray.ts";
@@ -47,7 +47,8 @@ const completeCooks = 3;
 export function compareNamesInside(table: CellTable, settings: FilledSettings): ComparedNames | undefined {
   const cooks = cookTable(table);
   if (cooks === undefined) return undefined;
-  const residual: ErrorEstimate = { meanSquare: cooks.meanSquare, degreesOfFreedom: cooks.residualDf };
+  const seen: ErrorEstimate = { meanSquare: cooks.meanSquare, degreesOfFreedom: cooks.residualDf };
+  const residual = seenError(seen, table, settings);
   const between = cooks.fit.levels.sumOfSquares / cooks.fit.levels.degreesOfFreedom;
   const f = ratioOf(between, residual.meanSquare);
   const factor = sphericityFactor(cooks);
