@@ -9,12 +9,14 @@ export const bestMeanDose = (seen: ReadonlyArray<SeenDose>): number =>
 /**
  * The usual textbook way: yield of good trays as a quadratic of dose beside the cooks, losses as a straight line, money
  * worked out on whole millilitres of the range tried, the top taken.
+ * @returns undefined where there are too few good trays to fit it
  */
-export function quadraticDose(trays: ReadonlyArray<DoseTray>, { doses, prices }: DoseTruth): number {
+export function quadraticDose(trays: ReadonlyArray<DoseTray>, { doses, prices }: DoseTruth): number | undefined {
   const good = trays.filter(({ lost }) => !lost);
   const own = good.map(({ dose }) => dose);
   const cooks = [...new Set(good.map(({ cook }) => cook!))];
   const severalPerCook = new Set(trays.map(({ cook, dose }) => `${cook} ${dose}`)).size > cooks.length;
+  if (good.length <= (severalPerCook ? cooks.length + 2 : 3)) return undefined;
   const yields = linearModel({
     response: good.map(({ grams }) => grams!),
     terms: [

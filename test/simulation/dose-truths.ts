@@ -21,7 +21,6 @@ export interface DoseTruth {
   /** left out of the mean over truths, as in the specification: nothing can see it, or few methods can answer it */
   apart?: boolean;
   /** dose does nothing to the yield of good trays */
-  noEffect?: boolean;
 }
 
 const days = 50;
@@ -48,7 +47,7 @@ const saturating = (dose: number): number => 38 * (1 - Math.exp(-0.35 * dose));
 
 /** Eighteen truths of the kinds in Gramwright's own specification of the dose decision, section 7; the numbers are ours. */
 export const doseTruths: ReadonlyArray<DoseTruth> = [
-  { ...usual, name: "flat", grams: () => 32, noEffect: true },
+  { ...usual, name: "flat", grams: () => 32 },
   { ...usual, name: "small gain", grams: (dose) => 29 + 0.45 * dose },
   { ...usual, name: "quadratic", grams: quadratic },
   { ...usual, name: "saturating", grams: saturating },

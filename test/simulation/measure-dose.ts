@@ -53,7 +53,7 @@ export function measureDose(truth: DoseTruth, books: number, firstSeed = 1): Mea
     sum.books++;
     sum.givenUp.decision += lossAt(use.dose);
     sum.givenUp.tested += lossAt(use.over?.dose ?? use.dose);
-    sum.givenUp.quadratic += lossAt(quadraticDose(trays, truth));
+    sum.givenUp.quadratic += lossAt(quadraticDose(trays, truth) ?? bestMeanDose(decision.seen));
     sum.givenUp.bestMean += lossAt(bestMeanDose(decision.seen));
     sum.saidGivenUp += risk.mean;
     if (lossAt(use.dose) > risk.high) sum.aboveHigh++;
