@@ -20,7 +20,6 @@ export interface DoseTruth {
   prices: Required<DosePrices>;
   /** left out of the mean over truths, as in the specification: nothing can see it, or few methods can answer it */
   apart?: boolean;
-  /** dose does nothing to the yield of good trays */
 }
 
 const days = 50;

@@ -13,7 +13,7 @@ import { fillSettings } from "./fill-settings.ts";
  * @throws RangeError if `moreCooks` is not a whole number of 1 or more
  * @source standard errors fall with the root of the number of cooks; a first cook's successors are supposed to differ in their
  *   gains as the interval of few cooks supposes
- * @example couldShowAfter(decideComparison(comparedTrays), 1) // 1.9381...
+ * @example couldShowAfter(decideComparison(comparedTrays), 1) // 2.1857...
  */
 export function couldShowAfter(
   decision: Decision,
