@@ -215,6 +215,16 @@ const typed: Typed[] = [
     "1 5 205 - good|2 8 231 - good|3 - 199 - good",
   ],
   [
+    "a unit alone over the only weights",
+    "tray,ml,g\n1,2,188\n2,4,214\n3,6,contaminated\n",
+    "1 2 188 - good|2 4 214 - good|3 6 - - contaminated",
+  ],
+  [
+    "a unit alone beside a weight is none",
+    "Tray,LC ml,Supplement,g,Fresh g\n1,5,bran,20,205\n2,5,bran,40,225\n",
+    "1 5 205 - good|2 5 225 - good",
+  ],
+  [
     "another liquid than culture is no dose",
     "Tray,Treatment,Fresh g\n1,water 5 ml,205\n2,water 10 ml,231\n",
     "1 - 205 - good|2 - 231 - good",

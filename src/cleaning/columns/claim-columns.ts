@@ -8,7 +8,7 @@ import type { ColumnDoubt, ColumnMeaning, ColumnPin } from "./column-plan.ts";
 import type { ColumnProfile } from "./column-profile.ts";
 import { setFurtherAside } from "./further-weights.ts";
 import { headerParts } from "./header-unit.ts";
-import { aMean, aNumber, has, meaningsOfHeader, saysNoState } from "./match-columns.ts";
+import { aMean, aNumber, aUnitAlone, has, isHarvestWeight, meaningsOfHeader, saysNoState } from "./match-columns.ts";
 import {
   setGrossAside,
   setRemarkedAside,
@@ -209,8 +209,12 @@ export function claimColumns(
   });
   // a mean beside no count of trays may be of anything
   const hasCounts = options.some((meanings) => has(meanings, "trays_in_pool"));
+  // "g" alone is the weight of a sheet that has no other
+  const isWeighed = options.some((meanings) => meanings.some(isHarvestWeight));
   options.forEach((meanings, index) => {
-    if (!hasCounts) options[index] = meanings.filter(({ because }) => because !== aMean);
+    options[index] = meanings.filter(
+      ({ because }) => (hasCounts || because !== aMean) && (!isWeighed || because !== aUnitAlone),
+    );
   });
   const hasWeights = options.some((meanings) => has(meanings, "fresh_g") || has(meanings, "dry_g"));
   const looksNeeded = options.flatMap((meanings, index) =>

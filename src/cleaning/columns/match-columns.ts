@@ -107,6 +107,8 @@ export const aMean = "the mean of several trays";
 const asMean = (meaning: ColumnMeaning): ColumnMeaning[] =>
   isHarvestWeight(meaning) ? [{ ...meaning, because: aMean, rank: 1 }] : [];
 
+/** What decided on "g": it is the weight of a sheet without another. */
+export const aUnitAlone = "a unit alone";
 /** What decided on "Fresh g 2": one of two such columns, of two flushes or weighed twice. */
 export const aNumber = "a number beside its name";
 
@@ -114,7 +116,7 @@ export const aNumber = "a number beside its name";
 const isThing = ({ field }: { field: HarvestFieldKey }): boolean => field === "tray_id" || traysShare.includes(field);
 
 /** A weight of the harvest by a name of its own. */
-const isHarvestWeight = ({ field, rank, flush }: ColumnMeaning): boolean =>
+export const isHarvestWeight = ({ field, rank, flush }: ColumnMeaning): boolean =>
   rank > 1 && flush === undefined && (field === "fresh_g" || field === "dry_g");
 /** What grain spawn and liquid culture are called in the other's unit, and the supplement in grams. */
 const inOtherUnit: Readonly<Partial<Record<HarvestFieldKey, ReadonlyArray<HarvestFieldKey>>>> = {
@@ -188,11 +190,9 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
   const named = [header, parts.full, parts.name].map(meaningsOfPhrase).find((list) => list.length > 0) ?? [];
   const exactly = eachOnce(named.flatMap((meaning) => inUnits(meaning, parts.units, "synonym")));
   if (exactly.some(({ rank }) => rank > 1)) return exactly;
-  // most headers have their one name in every variant
   const differing = [...new Map(variants.map((words) => [words.join(" "), words])).values()];
   const lost = lossByName(header);
   for (const because of asWritten ? ["synonym"] : ["synonym", "spelling"]) {
-    // "Binned" is no "Pinned" misspelt
     if (because === "spelling" && lost.length > 0) return lost;
     for (const words of differing) {
       const spelt = because === "spelling" ? correctedWords(words) : words;
@@ -221,6 +221,7 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
     stated.units.length > 0 || stated.name === header
       ? []
       : meaningsByWords(stated.name, asWritten).filter(({ unit }) => unit !== ""),
+    bare.length === 0 ? [] : inUnits({ field: "fresh_g", weak: true }, bare, aUnitAlone),
   ];
   return rarely.find((found) => found.length > 0) ?? [];
 }
