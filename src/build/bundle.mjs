@@ -64,6 +64,11 @@ export const withoutUndrawn = {
         export default (type) => (type === "step" ? curveStep : type === "linear" ? curveLinear : null);`,
       resolveDir: dirname(path),
     }));
+    // nothing in a chart is pointed at while it is drawn
+    onLoad({ filter: /vega-scenegraph\/src\/CanvasHandler\.js$/ }, ({ path }) => ({
+      contents: 'export { default } from "./Handler.js";',
+      resolveDir: dirname(path),
+    }));
     onResolve({ filter: /\/palettes\.js$/ }, () => ({ path: "palettes", namespace: "unpainted" }));
     onLoad({ filter: /.*/, namespace: "unpainted" }, () => ({
       contents: "export const continuous = {}, discrete = {};",
