@@ -292,6 +292,13 @@ describe("sheets that lie in ways of their own", () => {
     expect(apart.trays.map(({ supplement }) => supplement)).toContain("20 g bran");
   });
 
+  test("a cross in a column of pickings that holds nothing else is asked about", async () => {
+    const book = await bookOf({
+      "one.csv": "Tray,LC,Wk1,Wk2,Wk3\n1,5 ml,,,120\n2,10 ml,,140,80\n3,5 ml,,,110\n4,10 ml,X,,\n",
+    });
+    expect(book.trays.map(({ outcome }) => outcome)).toEqual(["good", "good", "good", "asked"]);
+  });
+
   test("a column called treatment is something varied, whatever its words", async () => {
     const book = await bookOf({
       "one.csv": "Tray,Treatment,Fresh g\n1,control,150\n2,control,155\n3,5 ml,205\n4,8 ml,230\n",

@@ -99,8 +99,8 @@ export function byCells(
   // "Colonised? yes", "Fruiting? no - green": remarks, and no days
   if (isAnswered && left.length > 0 && left.every(({ field }) => ofGrowth.has(field)))
     return [{ field: "note", because: "answers, and no days", rank: 1, unit: "" }];
-  // "Picked: yes" is no day, and says nothing beside the day itself
-  if (isAnswered && has(left, "harvested_on")) {
+  // "Picked: yes" is no day, and says nothing beside the day itself; a cross under a flush is no answer
+  if (isAnswered && has(left, "harvested_on") && left.every(({ flush }) => flush === undefined)) {
     const isTold = options.some((others, at) => at !== index && has(others, "harvested_on"));
     return isTold ? [] : left.filter(({ field }) => field === "harvested_on");
   }
