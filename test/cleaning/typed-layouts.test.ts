@@ -215,6 +215,16 @@ const typed: Typed[] = [
     "1 5 205 - good|2 8 231 - good|3 - 199 - good",
   ],
   [
+    "a weight of all pickings",
+    "Tray,LC,1st pick,2nd pick,Dried all\n1,3ml,150g,60g,21g\n2,6ml,180g,-,18g\n",
+    "1 3 210 21 good|2 6 180 18 good",
+  ],
+  [
+    "a weight of all pickings, with more words",
+    'Tray,LC ml,Flush 1 g,"Dry weight, all flushes"\n1,3,210,21\n2,6,240,24\n',
+    "1 3 210 21 good|2 6 240 24 good",
+  ],
+  [
     "a unit alone over the only weights",
     "tray,ml,g\n1,2,188\n2,4,214\n3,6,contaminated\n",
     "1 2 188 - good|2 4 214 - good|3 6 - - contaminated",

@@ -72,11 +72,13 @@ function withoutYesNo(header: string): string | undefined {
 /** "Inoculated 2026" */
 const ofYear = /^(.*\p{L}) \(?(?:19|20)\d\d\)?$/u;
 
-/** A header without what says nothing of what it names: the number of a second one, a year, the answers it asks for. */
+/** "Dry weight, all flushes" */
+const ofAll = /^(.*\p{L}\)?)[\s,]+\(?(?:of |over )?all (?:flushes|pick(?:ing)?s|harvests)\)?$/iu;
+
+/** A header without what says nothing of what it names: the number of a second one, a year, that it is of all pickings, the answers it asks for. */
 export function shorterName(header: string): string | undefined {
   const asks = withoutYesNo(header);
   // a second column of one name is numbered when it is opened
-  return (
-    /^(.*\S) \(\d\)$/.exec(header)?.[1] ?? ofYear.exec(header)?.[1] ?? (asks === undefined ? undefined : `${asks}?`)
-  );
+  const [, shorter] = /^(.*\S) \(\d\)$/.exec(header) ?? ofYear.exec(header) ?? ofAll.exec(header) ?? [];
+  return shorter ?? (asks === undefined ? undefined : `${asks}?`);
 }

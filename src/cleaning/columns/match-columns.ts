@@ -180,7 +180,7 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
   const parts = stated.units.length === 0 ? { ...stated, units: bare } : stated;
   const variants = [header, parts.full, parts.name].map(wordsOf);
   // "amount" says nothing where the unit says it
-  for (const word of ["tray", "date", "total", ...(parts.units.length > 0 ? ["amount"] : [])]) {
+  for (const word of ["tray", "date", "total", "all", ...(parts.units.length > 0 ? ["amount"] : [])]) {
     for (const words of [...variants]) {
       if (words.includes(word)) variants.push(words.filter((other) => other !== word));
     }
@@ -217,7 +217,7 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
     checkByName(header),
     ofEach === header ? [] : meaningsByWords(ofEach, asWritten),
     ofMean === header ? [] : meaningsByWords(ofMean, asWritten).flatMap(asMean),
-    // "Fresh g (all flushes)"
+    // "Fresh g (trimmed)"
     stated.units.length > 0 || stated.name === header
       ? []
       : meaningsByWords(stated.name, asWritten).filter(({ unit }) => unit !== ""),
