@@ -58,6 +58,12 @@ test.each([
   ["Artikel;Preis;Menge;Verbrauch;pro\nReis;31,00;25 kg;400 g;Tray\n", "0.496 tray"],
   ["Item,Price,Quantity,Used,Per\nBags,46,100,1,tray\n", "0.46 tray"],
   ["Item,Price,Used,Usage,Per\nBags,46,100,1,tray\n", "left out"],
+  ["Item,Unit cost,Unit,Units per tray\nRye,0.80,kg,0.4\n", "0.32 tray"],
+  ["Item,Unit cost,Unit,Units per tray\nRent,40,month,\n", "40 month"],
+  ["Expense,How much paid,What for\n25 kg rye,21.50,400 g a tray\n", "0.344 tray"],
+  ["Expense,How much paid,What for\nElectric,22,a month\n", "22 month"],
+  ["Expense,How much paid,What for\nbags x50,28,1 a tray\n", "0.56 tray"],
+  ["Expense,How much paid,What for\nLC 100ml,9,dose\n", "0.09 inoculum mL"],
   // "for" over packs, beside amounts that say what they go to
   ["What,Price,For,Use\nRye,21.00,25 kg,350 g per tray\n", "0.294 tray"],
   ["What,Price,For,Use\nBags,32,50,1 per tray\n", "0.64 tray"],

@@ -21,13 +21,13 @@ const names: Readonly<Record<CostColumn, string>> = {
   item: "name|what|task|job|cost|cost line|cost item|description|product|article|thing|ingredient|material|expense",
   kind: "type|category|cost kind|cost type|class|group",
   pack_price:
-    "price|cost per pack|pack cost|price per pack|price paid|unit price|price per unit|price per piece|price each|cost price|price of a pack|rate|wage|tariff|spend|spent|bought for|paid for it",
+    "price|cost per pack|pack cost|price per pack|price paid|unit price|unit cost|cost per unit|price per unit|price per piece|price each|cost each|cost price|how much paid|price of a pack|rate|wage|tariff|spend|spent|bought for|paid for it",
   pack_size:
     "size|pack|quantity per pack|qty per pack|contents|pack quantity|pack qty|units per pack|package size|how much|how many|amount bought|quantity bought|qty bought|items per pack|pieces per pack|number per pack|pcs per pack",
   pack_unit: "unit|units|size unit|unit of pack|pack size unit|uom",
   amount: "used|amount used|quantity|qty|usage|use|quantity used|qty used|amount per use|helping|time|duration",
   amount_unit: "used unit|unit used|usage unit|unit of amount|quantity unit|qty unit",
-  per: "how often|frequency|per what|for|base|basis|each|used per|amount per|for each|goes to",
+  per: "how often|frequency|per what|for|what for|base|basis|each|used per|amount per|for each|goes to",
   watts: "watt|w|kw|kilowatts|power|power w|power kw|wattage|rated power|rated watts",
   hours: "hours used|run time|runtime|running hours|hours on|hours per use",
   duty_pct: "duty|duty cycle|share of time on|duty percent|duty cycle pct|load factor",
@@ -81,7 +81,7 @@ const byName = columnsByName(costSheetColumns);
 
 /** "per tray", "used per cook": a column of amounts whose name says what one use goes to. */
 const baseInName = new RegExp(
-  `^(?:(?:amount|used|usage|use|quantity|qty|menge|verbrauch|verwendet|quantit[éà]|utilisée?|cantidad|usad[oa]|usat[oa]|hoeveelheid|verbruik|gebruikt|ilość|zużycie|quantidade|g|kg|ml|l|oz|lbs?|min|minutes|hours|kwh)\\s+)?(?:for each|each|for(?= \\d)|${perWords})\\s+(.+)$`,
+  `^(?:(?:amount|used|units?|number|count|pieces|pcs|usage|use|quantity|qty|menge|verbrauch|verwendet|quantit[éà]|utilisée?|cantidad|usad[oa]|usat[oa]|hoeveelheid|verbruik|gebruikt|ilość|zużycie|quantidade|g|kg|ml|l|oz|lbs?|min|minutes|hours|kwh)\\s+)?(?:for each|each|for(?= \\d)|${perWords})\\s+(.+)$`,
   "iu",
 );
 

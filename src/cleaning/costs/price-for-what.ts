@@ -23,7 +23,7 @@ const inHeader = new RegExp(`(?:/|(?<!\\p{L})(?:${forOne})(?!\\p{L}))\\s*(\\S.*)
 const perOne = new RegExp(`^(?:${forOne})\\s+`, "iu");
 /** Names of a price of one: of a kilogram, or of a pack, where the pack holds several. In eight languages; from memory. */
 const ofOne =
-  /^(?:unit price|price each|(?:price|cost) per (?:unit|piece|item)|cost each|einzelpreis|stuckpreis|prix unitaire|precio unitario|prezzo unitario|stukprijs|cena jednostkowa|preco unitario)$/;
+  /^(?:unit (?:price|cost)|price each|(?:price|cost) per (?:unit|piece|item)|cost each|einzelpreis|stuckpreis|prix unitaire|precio unitario|prezzo unitario|stukprijs|cena jednostkowa|preco unitario)$/;
 /** Names of what an hour of work or a kWh costs. In eight languages; from memory. */
 const ofUnit =
   /^(?:rate|tariff|pay|wages?|salary|(?:stunden)?(?:lohn|satz)|taux|tarif|tarifa|tariffa|tarief|stawka|taxa)$/;

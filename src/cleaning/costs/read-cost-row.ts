@@ -96,9 +96,10 @@ function settleCulture(row: CostRow, settings: Settings): void {
   // "6.00 for 500 mL"
   if (isFor && costMeasure(splitUnit(row.text("per")).unit, settings.cupMillilitres)?.unit === "mL")
     row.take({ pack_size: row.text("per"), per: "" });
+  const isByDose = theDose.test((row.text("amount") || row.text("per")).trim());
   const isFree = !row.has("per") && !row.has("amount");
-  if (isFree) settlePackOfItem(row, settings, "mL");
-  if ((!isFree && !theDose.test(row.text("amount").trim())) || unitBought(row, settings) !== "mL") return;
+  if (isFree || (isByDose && !row.has("amount"))) settlePackOfItem(row, settings, "mL");
+  if ((!isFree && !isByDose) || unitBought(row, settings) !== "mL") return;
   const reason = "liquid culture is used by the mL of each tray's dose";
   row.say("per", { rule: "culture-by-dose", reason, expected: "", severity: "note" }, "inoculum mL");
   row.take({ per: "inoculum mL", amount: "" });

@@ -37,6 +37,9 @@ function amountInNote(row: CostRow): string {
 /** "400 g per tray" as an amount: what it goes to, where the row does not say it otherwise. */
 export function settleAmount(row: CostRow): void {
   const noted = amountInNote(row);
+  // "400 g a tray" under "for"
+  const isInPer = !row.has("amount") && costBase.find(apart.exec(row.text("per"))?.[2] ?? "")?.misspelt === false;
+  if (isInPer) row.take({ amount: row.text("per"), per: "" });
   const [, amount = "", what = ""] = apart.exec(row.text("amount") || noted) ?? [];
   const base = costBase.find(what);
   if (amount === "" || base?.misspelt !== false) return;

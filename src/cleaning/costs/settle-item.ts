@@ -25,7 +25,7 @@ export function settleUseOfItem(row: CostRow): void {
 
 /** "25 kg", "(100)", "pack of 50", "100 pcs" in the name of an item. */
 const packIn =
-  /\(\s*(\d{1,5})\s*\)|(?:pack|box|roll|bag|case|sleeve) of (\d{1,5})(?![\d.,])|(?<![\p{L}\d.,])(\d[\d.,]*)\s?(kg|g|lbs?|oz|l|ml|cc|pcs|pieces|stk|st)(?!\p{L})/giu;
+  /\(\s*(\d{1,5})\s*\)|(?:(?:pack|box|roll|bag|case|sleeve) of |(?<!\p{L})x ?)(\d{1,5})(?![\d.,])|(?<![\p{L}\d.,])(\d[\d.,]*)\s?(kg|g|lbs?|oz|l|ml|cc|pcs|pieces|stk|st)(?!\p{L})/giu;
 
 /**
  * "Rye 25 kg", "Bags (100)": the one pack that an item's name says, where the row has none and the amount is counted so.
