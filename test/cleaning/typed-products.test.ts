@@ -23,6 +23,10 @@ async function feeOf(header: string, cell: string): Promise<string> {
 test.each([
   ["Market place fee", "6.5%", "0.065 + 0"],
   ["Web shop commission (%)", "8", "0.08 + 0"],
+  ["Cut", "6.5%+0.30", "0.065 + 0.3"],
+  ["Etching", "6.5% + 0.30", "0 + 0; asked: column Etching"],
+  ["Etching", "6.5%+€0.30", "0 + 0; asked: column Etching"],
+  ["Etching", "in 2 colours", "0 + 0"],
   ["Stall fee", "€0.30", "0 + 0.3"],
   ["Stall fee", "10", "asked: Dried"],
   ["Old shop fee", "5%", "0 + 0; asked: column Old shop fee"],

@@ -21,11 +21,11 @@ const names: Readonly<Record<ProductColumn, string>> = {
   packaging_cost: "packaging|package cost|pack cost|packing cost|packing|bag and label",
   minutes:
     "time|work|minutes of work|packing time|minutes per unit|work minutes|labour minutes|labor minutes|min|mins|min per pack|minutes per pack|min per unit|minutes to pack",
-  shipping_cost: "shipping|postage|postage cost|carriage|delivery cost|shipping paid|freight",
+  shipping_cost: "shipping|post|postage|postage cost|carriage|delivery cost|shipping paid|freight",
   shipping_charged:
     "shipping price|postage charged|delivery charged|shipping income|shipping paid by buyer|buyer pays shipping|buyer pays postage|buyer pays|postage paid by buyer|customer pays postage|customer pays shipping",
   fee_pct:
-    "fee|fees|commission|channel fee|marketplace fee|percentage fee|fee percent|fee rate|selling fee|shop takes|shop keeps|shop s cut|shop cut",
+    "cut|their cut|fee|fees|commission|channel fee|marketplace fee|percentage fee|fee percent|fee rate|selling fee|shop takes|shop keeps|shop s cut|shop cut",
   fee_fixed: "fixed fee|fee per order|fee per sale|transaction fee|flat fee|payment fee|listing fee",
   fee_base: "fee on|fee charged on|base of fee|fee is on|fee basis",
   tax_pct: "tax|vat|sales tax|gst|vat rate|tax rate|mwst|vat pct",
