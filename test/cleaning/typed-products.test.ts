@@ -26,6 +26,7 @@ test.each([
   ["Cut", "6.5%+0.30", "0.065 + 0.3"],
   ["Etching", "6.5% + 0.30", "0 + 0; asked: column Etching"],
   ["Etching", "6.5%+€0.30", "0 + 0; asked: column Etching"],
+  ["Etching", "6.5% of the price", "0 + 0; asked: column Etching"],
   ["Etching", "in 2 colours", "0 + 0"],
   ["Stall fee", "€0.30", "0 + 0.3"],
   ["Stall fee", "10", "asked: Dried"],

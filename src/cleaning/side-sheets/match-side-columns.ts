@@ -52,8 +52,9 @@ const changesPrices =
 /** What comes of prices and costs, or names and counts things, and adds nothing to them; in the eight languages, from memory. */
 export const addsNothing =
   /(?:^| )(?:totals?|subtotals?|sum|summe|gesamt|suma|totale|totaal|revenue|turnover|takings|income|profit|earns?|earned|earnings|margin|gain|left|stock|worth|sold|sales|no|nr|num|id|sku|ean|code|ref|reference|invoice|receipt|order|rechnung|beleg|facture|factura|fattura|factuur|faktura|fatura|phone|rating|stars|reviews|rank|priority|page|line|row)(?: |$)/;
-/** A number that is no 0, or a sum, with or without the sign of a currency or of a share: "2", "0.10", "€4", "6.5% + 0.30". */
-const anyNumber = /^(?:\s*\p{Sc}?\s?(?=[\d.,]*[1-9])\d[\d.,]*\s?[\p{Sc}%]?\s*(?:(?:[+&]|and)(?!\s*$)|$))+$/u;
+/** A number that is no 0, or words with a share or money among them: "2", "0.10", "€4", "6.5% + 0.30", "2 € per order". */
+const anyNumber =
+  /^\s*(?=[\d.,\s+]*[1-9])\d[\d.,]*(?:\s*\+\s*\d[\d.,]*)*\s*$|(?:\p{Sc}\s?(?=[\d.,]*[1-9])\d|[1-9][\d.,]*\s?[%\p{Sc}])/u;
 
 /**
  * Whether a column that is not read makes what things cost other than it stands there: its money, what comes on top, or
