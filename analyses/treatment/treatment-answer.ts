@@ -11,7 +11,7 @@ import type {
   Trial,
 } from "../../src/analysis.ts";
 import { atSignificance, couldShowAfter, type Decision } from "../../src/decisions/verdict/index.ts";
-import { inSentence, levelLabel, levelName, theThing } from "../comparison/level-text.ts";
+import { inSentence, levelName, theThing } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { namedThing } from "./book-dose-decision.ts";
 import { cameTogether } from "./came-together.ts";
@@ -30,10 +30,13 @@ import {
   besideLevel,
   endsOf,
   extremesOf,
+  groupName,
   isUnsteady,
   levelOf,
+  meansInRow,
   type ResponseWords,
   verdictSentence,
+  withMeans,
 } from "./verdict-words.ts";
 
 /** What stands at the front: at most sixteen words, the number and its picture. */
@@ -113,8 +116,7 @@ function unsteadyFront(trial: Trial, of: TreatmentDecision, decision: Decision, 
       groups: all
         .filter((one) => all.length <= mostDrawn || one === most || one === least)
         .map(({ level, mean: value, lower: from, upper: to }) => ({
-          name: levelLabel(factor, String(level)),
-          ...(typeof level === "number" ? { dose: level } : {}),
+          ...groupName(factor, level),
           ...{ value, from, to },
         })),
     },
@@ -236,15 +238,12 @@ const mostTold = 6;
 
 /** "Seen so far: 3 mL 30.1 g and 9 mL 35.4 g dry a good tray; of 12 mL none." */
 function seenSoFar({ decision, thing: { factor }, response }: TreatmentDecision, words: ResponseWords): Sentence {
-  const seen = decision.levels.filter(({ mean }) => mean !== undefined);
+  const seen = withMeans(decision.levels);
   const none = decision.levels.filter(({ mean }) => mean === undefined);
   if (seen.length === 0 || decision.levels.length > mostTold) return [];
-  const between = (at: number): string => (at === 0 ? "" : at === seen.length - 1 ? " and " : ", ");
   return [
     " Seen so far: ",
-    ...seen.flatMap(({ level, mean }, at): Sentence => {
-      return [between(at), levelOf(factor, level), " ", { value: mean!, unit: response.unit, digits: 3 }];
-    }),
+    ...meansInRow(factor, seen, response.unit),
     words.of === "" ? "" : ` ${words.of}`,
     ...none.flatMap(({ level }, at): Sentence => [at === 0 ? "; none of " : ", ", levelOf(factor, level)]),
     ".",

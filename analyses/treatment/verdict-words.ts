@@ -8,7 +8,7 @@ import {
   type VerdictSettings,
 } from "../../src/decisions/verdict/index.ts";
 import type { Factor } from "../../src/design/factor.ts";
-import { inRow, inSentence, isOwnColumn, levelName } from "../comparison/level-text.ts";
+import { inRow, inSentence, isOwnColumn, levelLabel, levelName } from "../comparison/level-text.ts";
 import { cannotTellWords } from "./cannot-tell-words.ts";
 import type { TreatmentDecision } from "./treatment-decision.ts";
 
@@ -48,6 +48,29 @@ export const levelOf = (thing: Factor, level: Level): SentencePart =>
 /** A level beside another of the same thing, whose name is said already; 0 of what has a unit has it, too. */
 export const besideLevel = (thing: Factor, level: Level): SentencePart =>
   isOwnColumn(thing) && thing.unit === "" ? String(level) : levelOf(thing, level);
+
+/** The levels of which a tray gave a result. */
+export const withMeans = (
+  levels: ReadonlyArray<{ level: Level; mean?: number | undefined }>,
+): { level: Level; mean: number }[] => levels.flatMap(({ level, mean }) => (mean === undefined ? [] : { level, mean }));
+
+/** Levels with their means: "3 mL 30.1 g, 6 mL 33 g and 9 mL 35.4 g". @param last what joins the last one */
+export const meansInRow = (
+  thing: Factor,
+  seen: ReadonlyArray<{ level: Level; mean: number }>,
+  unit: string,
+  last = " and ",
+): Sentence =>
+  seen.flatMap(({ level, mean }, at): Sentence => {
+    const before = at === 0 ? "" : at === seen.length - 1 ? last : ", ";
+    return [before, levelOf(thing, level), " ", { value: mean, unit, digits: 3 }];
+  });
+
+/** The name of a level in a picture of several, and its place among the doses where it is one. */
+export const groupName = (thing: Factor, level: Level): { name: string; dose?: number } => ({
+  name: levelLabel(thing, String(level)),
+  ...(typeof level === "number" ? { dose: level } : {}),
+});
 
 /** How a response is spoken of. */
 export interface ResponseWords {

@@ -1,10 +1,9 @@
-import type { AnswerFront, Sentence, Trial } from "../../src/analysis.ts";
+import type { AnswerFront, Trial } from "../../src/analysis.ts";
 import { startedCount } from "../../src/design/arm.ts";
 import { type YieldWeight, yieldWeightOf } from "../../src/records/yield-weight.ts";
-import { levelLabel } from "../comparison/level-text.ts";
 import { yieldPerGoodTray } from "../comparison/tray-response.ts";
 import type { TreatmentDecision } from "./treatment-decision.ts";
-import { levelOf } from "./verdict-words.ts";
+import { groupName, meansInRow, withMeans } from "./verdict-words.ts";
 
 /** The mean weight of a good tray, all together, where any has one. */
 export function yieldSoFar(trial: Trial): { grams: number; count: number; weight: YieldWeight } | undefined {
@@ -24,30 +23,20 @@ export function frontSoFar(trial: Trial, of: TreatmentDecision | undefined): Ans
   const seen = yieldSoFar(trial);
   if (seen === undefined) return {};
   const figure = { label: `${seen.weight} a good tray, mean`, value: seen.grams, unit: "g", digits: 3 };
-  const levels = (of?.decision.levels ?? []).flatMap(({ level, mean }) => (mean === undefined ? [] : { level, mean }));
+  const levels = withMeans(of?.decision.levels ?? []);
   if (of === undefined || levels.length < 2) return { figure, short: ["Nothing can be compared yet."] };
   const { factor } = of.thing;
   const inOrder = levels.toSorted((a, b) => a.mean - b.mean);
   const named = levels.length > mostNamed ? [inOrder[0]!, inOrder.at(-1)!] : levels;
-  const joined = levels.length > mostNamed ? " to " : " and ";
+  const last = levels.length > mostNamed ? " to " : " and ";
   return {
     figure,
-    short: [
-      ...named.flatMap(({ level, mean }, at): Sentence => {
-        const before = at === 0 ? "" : at === named.length - 1 ? joined : ", ";
-        return [before, levelOf(factor, level), " ", { value: mean, unit: "g", digits: 3 }];
-      }),
-      "; they cannot be compared yet.",
-    ],
+    short: [...meansInRow(factor, named, "g", last), "; they cannot be compared yet."],
     strip: {
       kind: "groups",
       unit: "g",
       digits: 3,
-      groups: levels.map(({ level, mean }) => ({
-        name: levelLabel(factor, String(level)),
-        ...(typeof level === "number" ? { dose: level } : {}),
-        value: mean,
-      })),
+      groups: levels.map(({ level, mean }) => ({ ...groupName(factor, level), value: mean })),
     },
   };
 }
