@@ -1,5 +1,5 @@
 // Bundles code that runs in a browser: one classic script without imports, made small.
-import { dirname } from "node:path";
+import { basename, dirname } from "node:path";
 import { build as bundle } from "esbuild";
 
 /** Modules made while building, by name: `import text from "gramwright:NAME"` gives the text. */
@@ -39,6 +39,13 @@ const unasked = new RegExp(
   ].join("|")})\\.js$`,
 );
 
+/** Of others the part that charts ask for: lines run straight or in steps, and nothing is pointed at while it is drawn. */
+const asFarAsAsked = {
+  curves: `import { curveLinear, curveStep } from "d3-shape";
+    export default (type) => (type === "step" ? curveStep : type === "linear" ? curveLinear : null);`,
+  CanvasHandler: 'export { default } from "./Handler.js";',
+};
+
 export const withoutUndrawn = {
   name: "without-undrawn",
   setup({ onResolve, onLoad, resolve, initialOptions }) {
@@ -58,15 +65,8 @@ export const withoutUndrawn = {
     onLoad({ filter: unasked }, () => ({
       contents: "export default undefined; export const setHybridRendererOptions = undefined;",
     }));
-    // lines run straight or in steps; of its curves each kind is a class
-    onLoad({ filter: /vega-scenegraph\/src\/path\/curves\.js$/ }, ({ path }) => ({
-      contents: `import { curveLinear, curveStep } from "d3-shape";
-        export default (type) => (type === "step" ? curveStep : type === "linear" ? curveLinear : null);`,
-      resolveDir: dirname(path),
-    }));
-    // nothing in a chart is pointed at while it is drawn
-    onLoad({ filter: /vega-scenegraph\/src\/CanvasHandler\.js$/ }, ({ path }) => ({
-      contents: 'export { default } from "./Handler.js";',
+    onLoad({ filter: /vega-scenegraph\/src\/(?:path\/curves|CanvasHandler)\.js$/ }, ({ path }) => ({
+      contents: asFarAsAsked[basename(path, ".js")],
       resolveDir: dirname(path),
     }));
     onResolve({ filter: /\/palettes\.js$/ }, () => ({ path: "palettes", namespace: "unpainted" }));
