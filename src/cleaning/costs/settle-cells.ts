@@ -1,3 +1,4 @@
+import type { CostBase } from "../../records/cost-line.ts";
 import { perWords } from "../../records/words/per-words.ts";
 import { currencyMark } from "../side-sheets/currency-mark.ts";
 import { costMeasure, splitUnit } from "./cost-amount.ts";
@@ -25,37 +26,32 @@ export function boughtOf(text: string): Bought {
 const isPack = (row: CostRow): boolean =>
   !row.has("pack_size") && /^\d/.test(row.text("per")) && baseNamed(row.text("per")) === undefined;
 
-/** "Use 12 oz per tray" as the whole of a note: the amount of a row that states none, nor what it goes to. */
-function amountInNote(row: CostRow): string {
-  const isStated = row.has("amount") || row.has("per") || costBase.find(apart.exec(row.text("pack_price"))?.[2] ?? "");
-  const [, amount = ""] =
-    /^(?:uses?|used|using|needs?)?\s*(\d[\d.,/ ]*(?:\p{L}[\p{L} ]*)?(?:\/\s*\p{L}+)?)\.?$/iu.exec(row.text("note")) ??
-    [];
-  return isStated ? "" : amount;
+/** "Use 12 oz per tray" as the whole of a note. */
+const useInNote = /^(?:uses?|used|using|needs?)?\s*(\d[\d.,/ ]*(?:\p{L}[\p{L} ]*)?(?:\/\s*\p{L}+)?)\.?$/iu;
+
+/** An amount and what a text says that it goes to: "400 g per tray". */
+function useIn(text: string): { amount: string; base: CostBase } | undefined {
+  const [, amount = "", what = ""] = apart.exec(text) ?? [];
+  const base = costBase.find(what);
+  return amount === "" || base?.misspelt !== false ? undefined : { amount, base: base.answer };
 }
 
-/** "400 g per tray" as an amount: what it goes to, where the row does not say it otherwise. */
+/**
+ * "400 g per tray" as an amount: what it goes to, where the row does not say it otherwise. It may stand under what a use is
+ * for, or be the whole note of a row that states no amount, nor what it or its price goes to.
+ */
 export function settleAmount(row: CostRow): void {
-  const noted = amountInNote(row);
-  // "400 g a tray" under "for"
-  const isInPer = !row.has("amount") && costBase.find(apart.exec(row.text("per"))?.[2] ?? "")?.misspelt === false;
-  if (isInPer) row.take({ amount: row.text("per"), per: "" });
-  const [, amount = "", what = ""] = apart.exec(row.text("amount") || noted) ?? [];
-  const base = costBase.find(what);
-  if (amount === "" || base?.misspelt !== false) return;
-  const pack = isPack(row) ? { pack_size: row.text("per") } : {};
-  if (row.has("per") && pack.pack_size === undefined && costBase.find(row.text("per"))?.answer !== base.answer) return;
-  row.say(
-    noted === "" ? "amount" : "note",
-    {
-      rule: "amount-for-what",
-      reason: `the ${noted === "" ? "amount" : "note"} says what it goes to`,
-      expected: "",
-      severity: "change",
-    },
-    `${amount} per ${base.answer}`,
-  );
-  row.take({ amount, per: base.answer, ...pack });
+  const column = row.has("amount") ? "amount" : row.has("per") ? "per" : "note";
+  if (column === "note" && costBase.find(apart.exec(row.text("pack_price"))?.[2] ?? "") !== undefined) return;
+  const use = useIn(column === "note" ? (useInNote.exec(row.text("note"))?.[1] ?? "") : row.text(column));
+  if (use === undefined) return;
+  const { amount, base } = use;
+  const pack = column === "amount" && isPack(row) ? { pack_size: row.text("per") } : {};
+  const isElsewhere = column === "amount" && row.has("per") && costBase.find(row.text("per"))?.answer !== base;
+  if (isElsewhere && pack.pack_size === undefined) return;
+  const reason = `the ${column === "note" ? "note" : "amount"} says what it goes to`;
+  row.say(column, { rule: "amount-for-what", reason, expected: "", severity: "change" }, `${amount} per ${base}`);
+  row.take({ amount, per: base, ...pack });
 }
 
 /** Hours without the power that is drawn in them are hours of work, or of a machine paid by the hour: the amount used. */
