@@ -1,4 +1,4 @@
-import type { HarvestFieldKey } from "../records/harvest-field.ts";
+import { type HarvestFieldKey, isWeightField } from "../records/harvest-field.ts";
 import type { Issue } from "../records/issue.ts";
 import { logEntry } from "../records/log-entry.ts";
 import type { RawTable, Remark } from "../records/sheet.ts";
@@ -97,8 +97,7 @@ function placeOf(
   if (areDoses) return spoken.has("inoculum_ml") ? undefined : { inPlace: false, name: "Inoculum" };
   if (isTray) return { inPlace: false, name: "Note" };
   const areOutcomes = meanings.every((meaning) => readOutcome(meaning) !== undefined);
-  if (areOutcomes && !spoken.has("outcome") && !fields.some((field) => field === "fresh_g" || field === "dry_g"))
-    return { inPlace: true, name: "Outcome" };
+  if (areOutcomes && !spoken.has("outcome") && !fields.some(isWeightField)) return { inPlace: true, name: "Outcome" };
   return fields.some((field) => shared.has(field)) ? undefined : { inPlace: true, name };
 }
 

@@ -1,6 +1,6 @@
 import { writeCsv } from "../csv/write-csv.ts";
 import type { Book } from "../records/book.ts";
-import type { HarvestFieldKey } from "../records/harvest-field.ts";
+import { type HarvestFieldKey, isWeightField } from "../records/harvest-field.ts";
 import type { Issue } from "../records/issue.ts";
 import { logEntry } from "../records/log-entry.ts";
 import type { RawTable } from "../records/sheet.ts";
@@ -91,13 +91,12 @@ export function missingColumns(
   const hasResult = columns.some(({ field }) => results.has(field)) || asked.some((field) => results.has(field));
   const issues: Issue[] = [];
   const taken = new Set<string>();
-  const isWeight = (field: string): boolean => field === "fresh_g" || field === "dry_g";
-  const hasWeight = columns.some(({ field }) => isWeight(field)) || asked.some(isWeight);
+  const hasWeight = columns.some(({ field }) => isWeightField(field)) || asked.some(isWeightField);
   for (const wanted of ["varied", "result", "weight"] as const) {
     // columns are looked through only where something is missing
     if (wanted === "varied" ? hasVaried : wanted === "result" ? hasResult : hasWeight || !hasResult) continue;
     const guesses = guessFields(tables, levels, wanted === "varied" ? "varied" : "result").filter(
-      ({ file, header, field }) => !taken.has(`${file}\n${header}`) && (wanted !== "weight" || isWeight(field)),
+      ({ file, header, field }) => !taken.has(`${file}\n${header}`) && (wanted !== "weight" || isWeightField(field)),
     );
     // a column of the grower's own name in which a few values recur can be what was varied
     if (wanted === "varied" && hasResult && guesses.length > 0) continue;

@@ -98,6 +98,9 @@ export function harvestField(key: string): HarvestField {
   return field;
 }
 
+/** Whether a column holds what was picked of a tray, as picked or dried. */
+export const isWeightField = (key: string): key is "fresh_g" | "dry_g" => key === "fresh_g" || key === "dry_g";
+
 /** Whether the text is the key of a canonical harvest column. */
 export function isHarvestFieldKey(key: string): key is HarvestFieldKey {
   return byKey.has(key);

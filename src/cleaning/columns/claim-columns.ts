@@ -1,4 +1,4 @@
-import { type HarvestFieldKey, harvestField } from "../../records/harvest-field.ts";
+import { type HarvestFieldKey, harvestField, isWeightField } from "../../records/harvest-field.ts";
 import type { RemarksSay } from "../../records/sheet.ts";
 import { flushInHeader } from "../../records/words/flush-words.ts";
 import { wordsOf } from "../../records/words/header-words.ts";
@@ -28,8 +28,6 @@ export interface Claims {
 }
 
 const slotOf = ({ field, flush }: ColumnMeaning): string => (flush === undefined ? field : `${field} ${flush}`);
-
-const isWeightField = (field: HarvestFieldKey): boolean => field === "fresh_g" || field === "dry_g";
 
 const isEmptyProfile = (profile: ColumnProfile | undefined): boolean =>
   profile !== undefined && Object.keys(profile.counts).every((cell) => cell === "empty");

@@ -1,10 +1,11 @@
+import { isWeightField } from "../../records/harvest-field.ts";
 import { bareOrdinal, numberedHeader } from "../../records/words/flush-words.ts";
 import type { ColumnDoubt, ColumnMeaning, ColumnPin } from "./column-plan.ts";
 import { headerParts } from "./header-unit.ts";
 import { meaningsOfHeader } from "./match-columns.ts";
+import { askWhich } from "./weights-in-doubt.ts";
 
-const isWeight = ({ field, flush }: ColumnMeaning): boolean =>
-  (field === "fresh_g" || field === "dry_g") && flush === undefined;
+const isWeight = ({ field, flush }: ColumnMeaning): boolean => isWeightField(field) && flush === undefined;
 
 /** What a weight is called that comes on top of one, in the eight languages, from memory. */
 const further =
@@ -33,9 +34,6 @@ export function setFurtherAside(
   if (first < 0 || pinned[first] !== undefined) return;
   header.forEach((name, index) => {
     if (index <= first || options[index]!.length > 0 || pinned[index] !== undefined || !mayBeFurther(name)) return;
-    for (const column of [first, index]) {
-      doubts.set(column, { kind: "one field twice", field: "fresh_g", columns: [first, index] });
-      options[column] = [];
-    }
+    askWhich("fresh_g", [first, index], options, doubts);
   });
 }

@@ -1,4 +1,4 @@
-import { type FieldKind, type HarvestFieldKey, harvestField, isHarvestFieldKey } from "../../records/harvest-field.ts";
+import { type HarvestFieldKey, harvestField, isHarvestFieldKey, isWeightField } from "../../records/harvest-field.ts";
 import { correctedWords } from "../../records/words/corrected-words.ts";
 import { meaningsOf, meaningsOfPhrase } from "../../records/words/field-phrases.ts";
 import { bareOrdinal, flushInHeader, numberedHeader } from "../../records/words/flush-words.ts";
@@ -12,6 +12,7 @@ import { anotherAmount, aWeek, countOfGroup, isRate, otherMeasure, share, traysS
 import type { ColumnMeaning } from "./column-plan.ts";
 import { isMarkedFree } from "./free-mark.ts";
 import { headerParts, shorterName, unitsNamed } from "./header-unit.ts";
+import { inUnits, withUnit } from "./in-units.ts";
 import { checkByName, lossByName, notesByName } from "./losses-and-notes.ts";
 import { useByName } from "./use-columns.ts";
 
@@ -25,12 +26,6 @@ export const dayOf: Readonly<Partial<Record<HarvestFieldKey, HarvestFieldKey>>> 
   colonised_on: "colonised_on",
   fruiting_on: "fruiting_on",
 };
-
-/** An outcome may be a share: "Contam %". */
-const withUnit = (kind: FieldKind, units: ReturnType<typeof headerParts>["units"]): string | undefined =>
-  units.length === 0 || (kind === "outcome" && units.every((unit) => unit.kind === "percent"))
-    ? ""
-    : units.find((unit) => unit.kind === kind)?.name;
 
 function flushMeanings(header: string): ColumnMeaning[] {
   const found = flushInHeader(header);
@@ -117,27 +112,7 @@ const isThing = ({ field }: { field: HarvestFieldKey }): boolean => field === "t
 
 /** A weight of the harvest by a name of its own. */
 export const isHarvestWeight = ({ field, rank, flush }: ColumnMeaning): boolean =>
-  rank > 1 && flush === undefined && (field === "fresh_g" || field === "dry_g");
-/** What grain spawn and liquid culture are called in the other's unit, and the supplement in grams. */
-const inOtherUnit: Readonly<Partial<Record<HarvestFieldKey, ReadonlyArray<HarvestFieldKey>>>> = {
-  spawn_g: ["inoculum_ml", "spawn_pct"],
-  inoculum_ml: ["spawn_g", "spawn_pct"],
-  supplement: ["supplement_g"],
-};
-
-/** A meaning with the unit of the header; "Spawn (ml)" and "Inoculum (g)" are what has such a unit. */
-function inUnits(
-  { field, weak }: { field: HarvestFieldKey; weak: boolean },
-  units: ReturnType<typeof headerParts>["units"],
-  because: string,
-): ColumnMeaning[] {
-  const own = withUnit(harvestField(field).kind, units);
-  if (own !== undefined) return [{ field, because, rank: weak ? 1 : 2, unit: own }];
-  return (inOtherUnit[field] ?? []).flatMap((other): ColumnMeaning[] => {
-    const unit = withUnit(harvestField(other).kind, units);
-    return unit === undefined ? [] : [{ field: other, because, rank: 1, unit }];
-  });
-}
+  rank > 1 && flush === undefined && isWeightField(field);
 
 /** Each field once, at its best. */
 const eachOnce = (meanings: ReadonlyArray<ColumnMeaning>): ColumnMeaning[] =>
@@ -190,9 +165,11 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
   const named = [header, parts.full, parts.name].map(meaningsOfPhrase).find((list) => list.length > 0) ?? [];
   const exactly = eachOnce(named.flatMap((meaning) => inUnits(meaning, parts.units, "synonym")));
   if (exactly.some(({ rank }) => rank > 1)) return exactly;
+  // most headers have their one name in every variant
   const differing = [...new Map(variants.map((words) => [words.join(" "), words])).values()];
   const lost = lossByName(header);
   for (const because of asWritten ? ["synonym"] : ["synonym", "spelling"]) {
+    // "Binned" is no "Pinned" misspelt
     if (because === "spelling" && lost.length > 0) return lost;
     for (const words of differing) {
       const spelt = because === "spelling" ? correctedWords(words) : words;
@@ -240,9 +217,7 @@ function byUnitOfWhat(header: string, asWritten: boolean): ColumnMeaning[] {
 /** "Fresh (g) a" beside "Fresh (g) b": a weight in parts, or weighed twice, whose letters are no small words. */
 function lettered(header: string): ColumnMeaning[] {
   const [, name, unit = ""] = /^(.*[\p{L})]) (?:[a-d]|i{1,3})(\s*[([][^()[\]]*[)\]])?$/iu.exec(header) ?? [];
-  return name === undefined
-    ? []
-    : meaningsByWords(name + unit, true).filter(({ field }) => field === "fresh_g" || field === "dry_g");
+  return name === undefined ? [] : meaningsByWords(name + unit, true).filter(({ field }) => isWeightField(field));
 }
 
 /** "Weeks to harvest", "Wochen bis Ernte": what "days to harvest" names, in weeks. */

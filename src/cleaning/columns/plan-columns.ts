@@ -1,7 +1,7 @@
 import { writeCsv } from "../../csv/write-csv.ts";
 import type { ColumnReading } from "../../records/book.ts";
 import { fileStem } from "../../records/file-stem.ts";
-import { harvestField } from "../../records/harvest-field.ts";
+import { harvestField, isWeightField } from "../../records/harvest-field.ts";
 import type { Issue } from "../../records/issue.ts";
 import { logEntry } from "../../records/log-entry.ts";
 import { nameKey } from "../../records/name-key.ts";
@@ -105,7 +105,7 @@ function sayDoubts(file: string, header: ReadonlyArray<string>, { doubts, second
         severity: "error",
         reason: `${names} could all be ${doubt.field}: none of them is read until one is chosen`,
         expected: "one column for each field",
-        action: `Add the line ${example(file, name, doubt.field)} to columns.csv for the right one, and factor for the others${doubt.field === "fresh_g" || doubt.field === "dry_g" ? "; pickings to be added up are named Flush 1 g, Flush 2 g" : ""}`,
+        action: `Add the line ${example(file, name, doubt.field)} to columns.csv for the right one, and factor for the others${isWeightField(doubt.field) ? "; pickings to be added up are named Flush 1 g, Flush 2 g" : ""}`,
       });
     }
   }

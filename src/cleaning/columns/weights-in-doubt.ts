@@ -1,4 +1,4 @@
-import { type HarvestFieldKey, isHarvestFieldKey } from "../../records/harvest-field.ts";
+import { type HarvestFieldKey, isHarvestFieldKey, isWeightField } from "../../records/harvest-field.ts";
 import type { RemarksSay } from "../../records/sheet.ts";
 import { flushInHeader } from "../../records/words/flush-words.ts";
 import { wordsOf } from "../../records/words/header-words.ts";
@@ -60,7 +60,21 @@ export function setRemarkedAside(
 
 const isNet = (name: string, meanings: ReadonlyArray<ColumnMeaning>, field: HarvestFieldKey): boolean =>
   has([...meanings], field) && wordsOf(name).some((word) => /^nett?[oa]?$/.test(word));
-const isWeight = ({ field }: ColumnMeaning): boolean => field === "fresh_g" || field === "dry_g";
+const isWeight = ({ field }: ColumnMeaning): boolean => isWeightField(field);
+
+/** Columns that could all be one field: none of them is read, and which is the one is asked. */
+export function askWhich(
+  field: HarvestFieldKey,
+  columns: number[],
+  options: ColumnMeaning[][],
+  doubts: Map<number, ColumnDoubt>,
+): void {
+  for (const column of columns) {
+    doubts.set(column, { kind: "one field twice", field, columns });
+    options[column] = [];
+  }
+}
+
 const weighedAlong = "the name says that something was weighed along, and what it weighs by itself is not said";
 /** "Fresh (x 10 g)", "Dry (in 100 g)", "Dry (100 g sample)", "Yield (1-5)", "Est. dry g": numbers that are no plain weights. */
 const otherThanGrams =
@@ -86,10 +100,7 @@ export function setRevisedAside(
       meanings.some(({ field, flush }) => field === meant?.field && flush === meant.flush),
     );
     if (meant === undefined || first < 0 || pinned[first] !== undefined) return;
-    for (const column of [first, index]) {
-      doubts.set(column, { kind: "one field twice", field: meant.field, columns: [first, index] });
-      options[column] = [];
-    }
+    askWhich(meant.field, [first, index], options, doubts);
   });
 }
 
@@ -150,11 +161,7 @@ export function setTwiceWeighedAside(
     const [first = [], second = []] = columns.map((index) => profiles.get(index)?.start ?? []);
     const pairs = first.flatMap((one, row) => (one > 0 && second[row]! > 0 ? [[one, second[row]!]] : []));
     const near = pairs.filter(([a, b]) => Math.abs(a! - b!) <= weighedTwice * Math.max(a!, b!));
-    if (near.length === 0 || 2 * near.length < pairs.length) continue;
-    for (const index of columns) {
-      doubts.set(index, { kind: "one field twice", field, columns });
-      options[index] = [];
-    }
+    if (near.length > 0 && 2 * near.length >= pairs.length) askWhich(field, columns, options, doubts);
   }
 }
 

@@ -1,4 +1,4 @@
-import type { HarvestFieldKey } from "../../records/harvest-field.ts";
+import { type HarvestFieldKey, isWeightField } from "../../records/harvest-field.ts";
 import { type Flush, pickingsOf, type RowSource, sourceOf, sourcesOf, type Tray } from "../../records/tray.ts";
 import { type FlushField, flushProperty } from "../../records/tray-property.ts";
 import type { TrayDraft } from "./tray-draft.ts";
@@ -53,8 +53,7 @@ export function weightPlaces(drafts: ReadonlyArray<TrayDraft>, headerOf: HeaderO
       flushes.some((flush) => flush.number === number && flush[flushProperty[field]] !== undefined),
     );
   return (tray, field, flush) => {
-    const isWeight = field === "fresh_g" || field === "dry_g";
-    const number = flush ?? (isWeight ? heaviestNumber(pickingsOf(tray), field) : undefined);
+    const number = flush ?? (isWeightField(field) ? heaviestNumber(pickingsOf(tray), field) : undefined);
     const rows = sourcesOf(tray).filter(({ file }) => headerOf(file, field, number) !== "");
     const [first = sourceOf(tray), ...more] = rows;
     let source = first;
