@@ -1,3 +1,4 @@
+import { grouped } from "../../src/records/grouped.ts";
 import type { Settings } from "../../src/records/setting.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { cookLikeness } from "./cook-likeness.ts";
@@ -96,13 +97,7 @@ export class BookDays {
     const name = `${scope} ${stretch.to}`;
     let groups = this.samples.get(name);
     if (groups === undefined) {
-      groups = new Map();
-      for (const one of this.trays) {
-        const key = keyOf(one, scope, stretch);
-        const own = groups.get(key);
-        if (own === undefined) groups.set(key, [one]);
-        else own.push(one);
-      }
+      groups = grouped(this.trays, (one) => keyOf(one, scope, stretch));
       this.samples.set(name, groups);
     }
     return groups;

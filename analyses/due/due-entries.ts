@@ -1,5 +1,6 @@
 import type { CalendarEntry } from "../../src/planning/calendar-file.ts";
 import { contentName } from "../../src/records/content-name.ts";
+import { grouped } from "../../src/records/grouped.ts";
 import { basisWords, type DueLine } from "./due-lines.ts";
 
 const isLate = ({ state }: DueLine): boolean => state === "lost" || state === "overdue";
@@ -10,12 +11,10 @@ const isLate = ({ state }: DueLine): boolean => state === "lost" || state === "o
  * @param on ISO 8601 date
  */
 export function dueEntries(lines: ReadonlyArray<DueLine>, on: string): CalendarEntry[] {
-  const groups = new Map<string, DueLine[]>();
-  for (const line of lines) {
-    // trays without a cook have one entry a row, named by its first tray
-    const key = JSON.stringify([isLate(line) ? "late" : line.step, line.cook ?? line.trays[0]]);
-    groups.set(key, [...(groups.get(key) ?? []), line]);
-  }
+  // trays without a cook have one entry a row, named by its first tray
+  const groups = grouped(lines, (line) =>
+    JSON.stringify([isLate(line) ? "late" : line.step, line.cook ?? line.trays[0]]),
+  );
   return [...groups].map(([key, own]) => {
     const [first] = own;
     const late = isLate(first!);

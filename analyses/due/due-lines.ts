@@ -1,5 +1,6 @@
 import { dateOfDay } from "../../src/measures/day-number.ts";
 import { daysWords } from "../../src/planning/day-words.ts";
+import { grouped } from "../../src/records/grouped.ts";
 import {
   type Basis,
   type DueState,
@@ -103,14 +104,9 @@ const afterNext = ({ tray }: DueTray, harvest: DueWindow): DueTray => ({ tray, s
 
 /** What is due in rows: the trays of one cook that have the same thing due at the same time stand together. */
 export function dueLines({ day, trays, flushes }: Omit<DueTrays, "undated">): DueLine[] {
-  const lines = new Map<string, DueTray[]>();
-  for (const due of [...trays.flatMap(expectations), ...flushes]) {
-    const { tray, state, next, again } = due;
-    const key = JSON.stringify([tray.batch, state, next.step, next.start, next.low, next.high, next.late, again]);
-    const line = lines.get(key);
-    if (line === undefined) lines.set(key, [due]);
-    else line.push(due);
-  }
+  const lines = grouped([...trays.flatMap(expectations), ...flushes], ({ tray, state, next, again }) =>
+    JSON.stringify([tray.batch, state, next.step, next.start, next.low, next.high, next.late, again]),
+  );
   return [...lines.values()].map((alike) => lineOf(alike, day));
 }
 

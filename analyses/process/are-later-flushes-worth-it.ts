@@ -1,4 +1,5 @@
 import type { Analysis, Answer, Estimate, Excluded, Outcome, Sentence, Trial } from "../../src/analysis.ts";
+import { addTo } from "../../src/records/grouped.ts";
 import { hasEnded, pickingsOf } from "../../src/records/tray.ts";
 import { type YieldWeight, yieldWeightOf } from "../../src/records/yield-weight.ts";
 import { type RateDifference, rateDifference } from "../../src/statistics/groups/rate-difference.ts";
@@ -65,13 +66,8 @@ function pickedApart(trays: Trial["trays"], weight: YieldWeight): { kept: LaterF
   for (const tray of trays) {
     const row = !hasEnded(tray) ? undefined : laterFlushes(tray, weight);
     if (row === undefined) continue;
-    if (typeof row !== "string") {
-      kept.push(row);
-      continue;
-    }
-    const names = gaps.get(row) ?? [];
-    gaps.set(row, names);
-    names.push(tray.trayId);
+    if (typeof row === "string") addTo(gaps, row, tray.trayId);
+    else kept.push(row);
   }
   return {
     kept,

@@ -1,5 +1,6 @@
 import { drySubstrate } from "../../src/measures/moisture.ts";
 import { lostAhead } from "../../src/records/ended-cooks.ts";
+import { addTo } from "../../src/records/grouped.ts";
 import type { Settings } from "../../src/records/setting.ts";
 import { hasEnded, type Tray } from "../../src/records/tray.ts";
 
@@ -46,19 +47,14 @@ export function substrateTrays(
   const isSupplementWeighed = trays.some(({ supplementGrams }) => supplementGrams !== undefined);
   const known: SubstrateTray[] = [];
   const gaps = new Map<SubstrateGap, Tray[]>();
-  const note = (gap: SubstrateGap, tray: Tray): void => {
-    const alike = gaps.get(gap);
-    if (alike === undefined) gaps.set(gap, [tray]);
-    else alike.push(tray);
-  };
   const ahead = lostAhead(trays);
   for (const tray of trays.filter((one) => hasEnded(one) && !ahead.has(one))) {
     const dryGrams = substrateOf(tray, isSupplementWeighed, settings);
     const freshGrams = tray.outcome === "good" ? tray.freshGrams : 0;
-    if (typeof dryGrams === "string") note(dryGrams, tray);
-    else if (freshGrams === undefined) note("no fresh weight", tray);
+    if (typeof dryGrams === "string") addTo(gaps, dryGrams, tray);
+    else if (freshGrams === undefined) addTo(gaps, "no fresh weight", tray);
     else if (dryGrams > 0) known.push({ tray, freshGrams, dryGrams });
-    else note("substrate without weight: 0 g typed (grain_dry_g)", tray);
+    else addTo(gaps, "substrate without weight: 0 g typed (grain_dry_g)", tray);
   }
   return { known, gaps };
 }

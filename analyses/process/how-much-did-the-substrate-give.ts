@@ -1,6 +1,7 @@
 import type { Analysis, CannotTell, Excluded, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
 import type { Factor } from "../../src/design/factor.ts";
 import { biologicalEfficiency, productivity, yieldOnWetSubstrate } from "../../src/measures/biological-efficiency.ts";
+import { grouped } from "../../src/records/grouped.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { inSentence, levelLabel } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
@@ -40,14 +41,7 @@ function perDay(good: ReadonlyArray<SubstrateTray>): number | undefined {
 
 /** The same figures for each level of what the book is about. */
 function levelTable(good: ReadonlyArray<SubstrateTray>, { factor }: { factor: Factor }): Table {
-  const byLevel = new Map<string, SubstrateTray[]>();
-  for (const one of good) {
-    const level = factor.level(one.tray);
-    if (level === undefined) continue;
-    const alike = byLevel.get(level) ?? [];
-    byLevel.set(level, alike);
-    alike.push(one);
-  }
+  const byLevel = grouped(good, ({ tray }) => factor.level(tray));
   const levels = [...byLevel].sort(([a], [b]) => a.localeCompare(b, "en", { numeric: true }));
   return {
     caption: `Biological efficiency by ${inSentence(factor.label)}`,

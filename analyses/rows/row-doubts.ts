@@ -1,6 +1,7 @@
 import type { Trial } from "../../src/analysis.ts";
 import { startedCount } from "../../src/design/arm.ts";
 import { doubtfulTrays, sheetWideFlags, unflaggedTrays } from "../../src/records/doubtful-trays.ts";
+import { grouped } from "../../src/records/grouped.ts";
 import type { Issue } from "../../src/records/issue.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { yieldWeightOf } from "../../src/records/yield-weight.ts";
@@ -19,12 +20,9 @@ export interface Doubts {
 
 /** The flagged trays, with what the log says is doubtful about each. */
 function doubtfulOf({ trays, issues }: Trial): Doubts["doubtful"] {
-  const severe = new Map<string, Issue[]>();
-  for (const issue of issues) {
-    const { tray, severity } = issue;
-    if (tray === undefined || (severity !== "warning" && severity !== "error")) continue;
-    severe.set(tray, [...(severe.get(tray) ?? []), issue]);
-  }
+  const severe = grouped(issues, ({ tray, severity }) =>
+    severity === "warning" || severity === "error" ? tray : undefined,
+  );
   return doubtfulTrays(trays).map((tray) => ({ tray, issues: severe.get(tray.trayId) ?? [] }));
 }
 

@@ -1,6 +1,7 @@
 import type { Table, Trial } from "../../src/analysis.ts";
 import { daysCharged } from "../../src/costing/trays/tray-life.ts";
 import { startedCount } from "../../src/design/arm.ts";
+import { grouped } from "../../src/records/grouped.ts";
 import { hasEnded, isLost, type Tray } from "../../src/records/tray.ts";
 import type { TrayResponse } from "../comparison/tray-response.ts";
 import { bookCosts } from "../costs/book-prices.ts";
@@ -60,14 +61,7 @@ export function temperatureMoney(
 export function traysByTemperature(
   trays: ReadonlyArray<Tray>,
 ): { label: string; celsius: number | undefined; trays: Tray[] }[] {
-  const groups = new Map<number, Tray[]>();
-  for (const tray of trays) {
-    if (tray.fruitingCelsius === undefined) continue;
-    const own = groups.get(tray.fruitingCelsius) ?? [];
-    groups.set(tray.fruitingCelsius, own);
-    own.push(tray);
-  }
-  return [...groups]
+  return [...grouped(trays, ({ fruitingCelsius }) => fruitingCelsius)]
     .sort(([a], [b]) => a - b)
     .map(([celsius, own]) => ({ label: `${celsius} °C`, celsius, trays: own }));
 }

@@ -3,6 +3,7 @@ import type { ComparedTray, Level } from "../../src/decisions/verdict/index.ts";
 import type { Factor } from "../../src/design/factor.ts";
 import { dayNumber, daysBetween } from "../../src/measures/day-number.ts";
 import { lostAhead } from "../../src/records/ended-cooks.ts";
+import { addTo } from "../../src/records/grouped.ts";
 import { Memo } from "../../src/records/memo.ts";
 import { isLost, type Tray } from "../../src/records/tray.ts";
 import { inSentence } from "../comparison/level-text.ts";
@@ -144,9 +145,7 @@ export function gatherTrays(
       ? "lost, while its cook grows for the most part: losses come before pickings"
       : whyLeftOut(tray, level, value, thing, response, keepLost);
     if (reason !== undefined || level === undefined) {
-      const names = reasons.get(reason!) ?? [];
-      reasons.set(reason!, names);
-      names.push(tray.trayId);
+      addTo(reasons, reason!, tray.trayId);
       continue;
     }
     if (tray.inoculatedOn !== date) {

@@ -1,5 +1,6 @@
 import type { Sentence, Trial } from "../../src/analysis.ts";
 import { type Cap, couldShowAfter, type Decision, type LeftOutReason } from "../../src/decisions/verdict/index.ts";
+import { addTo } from "../../src/records/grouped.ts";
 import { capital, inRow, inSentence } from "../comparison/level-text.ts";
 import { settledSince } from "./earlier-readings.ts";
 import type { TreatmentDecision } from "./treatment-decision.ts";
@@ -169,11 +170,7 @@ function sinceNote({ readings, decision, settledBefore }: TreatmentDecision): Se
 
 function leftOutNotes({ decision, gathered }: TreatmentDecision): Sentence[] {
   const byReason = new Map<LeftOutReason, string[]>();
-  for (const { row, reason } of decision.leftOut) {
-    const names = byReason.get(reason) ?? [];
-    byReason.set(reason, names);
-    names.push(gathered.byRow[row]!.trayId);
-  }
+  for (const { row, reason } of decision.leftOut) addTo(byReason, reason, gathered.byRow[row]!.trayId);
   return [...byReason].map(([reason, names]) => [
     `${names.length === 1 ? "1 tray does" : `${names.length} trays do`} not count because they ${leftOutWords[reason]}: ${names.slice(0, 6).join(", ")}${names.length > 6 ? ` and ${names.length - 6} more` : ""}.`,
   ]);

@@ -1,4 +1,5 @@
 import type { SheetWords } from "../csv/shape/sheet-words.ts";
+import { addTo } from "../records/grouped.ts";
 import type { Issue } from "../records/issue.ts";
 import { logEntry } from "../records/log-entry.ts";
 import type { RawTable } from "../records/sheet.ts";
@@ -57,10 +58,7 @@ function byTheirTrays(tables: ReadonlyArray<RawTable>, words: SheetWords): Named
   for (const table of tables) {
     const trays = numbersOf(table, words);
     if (trays === undefined || trays.size < 3) continue;
-    const names = [...trays.keys()].sort().join("\n");
-    const own = alike.get(names) ?? [];
-    alike.set(names, own);
-    own.push({ table, trays });
+    addTo(alike, [...trays.keys()].sort().join("\n"), { table, trays });
   }
   return [...alike.values()];
 }

@@ -1,4 +1,5 @@
 import { whyNoSheet } from "../cli/why-no-sheet.ts";
+import { addTo } from "../records/grouped.ts";
 import { type DroppedItem, droppedItems } from "./dropped-items.ts";
 import { formatList } from "./format-list.ts";
 import { withUniqueFileNames } from "./unique-file-names.ts";
@@ -65,7 +66,7 @@ const nameOf = (path: string): string => path.slice(path.lastIndexOf("/") + 1);
 async function inHand({ files, shut, hidden }: Found): Promise<Omit<DroppedSheets, "folder">> {
   const read: SheetInHand[] = [];
   const passedOver = new Map<string, string[]>();
-  const passOver = (path: string, why: string) => passedOver.set(why, [...(passedOver.get(why) ?? []), path]);
+  const passOver = (path: string, why: string) => addTo(passedOver, why, path);
   for (const path of hidden) passOver(path, whyNoSheet(nameOf(path))!);
   const unread: string[] = [];
   for (const { path, file } of files) {

@@ -1,3 +1,4 @@
+import { addTo } from "../../records/grouped.ts";
 import { type HarvestFieldKey, harvestField, isWeightField } from "../../records/harvest-field.ts";
 import type { RemarksSay } from "../../records/sheet.ts";
 import { flushInHeader } from "../../records/words/flush-words.ts";
@@ -267,8 +268,7 @@ export function claimColumns(
       return;
     }
     const meaning = left[0];
-    if (meaning !== undefined)
-      claims.set(slotOf(meaning), [...(claims.get(slotOf(meaning)) ?? []), { index, meaning }]);
+    if (meaning !== undefined) addTo(claims, slotOf(meaning), { index, meaning });
   });
   award(claims, out);
   return out;

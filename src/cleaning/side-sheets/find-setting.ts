@@ -1,3 +1,4 @@
+import { addTo } from "../../records/grouped.ts";
 import type { Issue } from "../../records/issue.ts";
 import { logEntry } from "../../records/log-entry.ts";
 import type { SettingDefinition } from "../../records/setting.ts";
@@ -19,8 +20,7 @@ const places = new Map([...byName.keys()].map((name, place) => [name, place]));
 /** The names in which a word of three letters or more stands. */
 const namesWith = new Map<string, string[]>();
 for (const name of byName.keys()) {
-  for (const word of new Set(name.split(" ")))
-    if (word.length > 2) namesWith.set(word, [...(namesWith.get(word) ?? []), name]);
+  for (const word of new Set(name.split(" "))) if (word.length > 2) addTo(namesWith, word, name);
 }
 const retiredByName = new Map(Object.entries(retiredSettings).map(([key, reason]) => [plainName(key), reason]));
 const closestName = closestAmong([...byName.keys()], (name) => byName.get(name)!.key);

@@ -1,4 +1,5 @@
 import { writeCsv } from "../../csv/write-csv.ts";
+import { addTo } from "../../records/grouped.ts";
 import type { Issue } from "../../records/issue.ts";
 import { logEntry } from "../../records/log-entry.ts";
 import type { RawTable } from "../../records/sheet.ts";
@@ -145,9 +146,7 @@ export function matchColumns<K extends string>(
       const reason = "the header is near enough to the name of a column";
       issues.push(logEntry({ ...aboutColumn, result: key, rule: "column-spelling", severity: "change", reason }));
     }
-    const list = claims.get(key) ?? [];
-    list.push({ rank, column: { index, header, unit: named === ofUnit && unit === "" ? behind : unit } });
-    claims.set(key, list);
+    addTo(claims, key, { rank, column: { index, header, unit: named === ofUnit && unit === "" ? behind : unit } });
   });
 
   const found = new Map<K, MatchedColumn>();

@@ -1,3 +1,4 @@
+import { addTo } from "../../records/grouped.ts";
 import { sourceOf } from "../../records/tray.ts";
 import { addFlag } from "./add-flag.ts";
 import type { TrayDraft } from "./tray-draft.ts";
@@ -43,7 +44,7 @@ export function askHalves(trays: ReadonlyArray<TrayDraft>, log: TrayLog): void {
     const part = wholeOf(tray.trayId);
     if (part === undefined) continue;
     const { key, ...rest } = part;
-    parts.set(key, [...(parts.get(key) ?? []), { tray, ...rest }]);
+    addTo(parts, key, { tray, ...rest });
     count++;
   }
   if (parts.size === 0) return;

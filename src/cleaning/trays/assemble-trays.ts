@@ -1,3 +1,4 @@
+import { addTo } from "../../records/grouped.ts";
 import { pickingOf, pickingsOf, sourceOf, type Tray } from "../../records/tray.ts";
 import { addFlag } from "./add-flag.ts";
 import { askCorrected } from "./ask-corrected.ts";
@@ -72,10 +73,7 @@ export function assembleTrays(
   const names = new NameTable(drafts.length, (place) => drafts[place]!.trayId);
   for (let at = 0; at < drafts.length; at++) {
     const first = names.add(drafts[at]!.trayId, at);
-    if (first === at) continue;
-    const others = more.get(first);
-    if (others === undefined) more.set(first, [drafts[at]!]);
-    else others.push(drafts[at]!);
+    if (first !== at) addTo(more, first, drafts[at]!);
   }
   const trays = more.size === 0 ? drafts : putTogether(drafts, more, log, evidence);
   const open = new Set<TrayDraft>();

@@ -1,3 +1,4 @@
+import { grouped } from "../../records/grouped.ts";
 import { type Bounds, type Flush, type RowSource, sourceOf } from "../../records/tray.ts";
 import { type FlushField, flushFields, flushProperty } from "../../records/tray-property.ts";
 import type { TrayDraft } from "./tray-draft.ts";
@@ -21,15 +22,8 @@ export interface MergedFlushes {
 }
 
 function byFlush(drafts: ReadonlyArray<TrayDraft>): Map<number, Account[]> {
-  const groups = new Map<number, Account[]>();
-  for (const draft of drafts) {
-    for (const flush of draft.flushes) {
-      const accounts = groups.get(flush.number) ?? [];
-      accounts.push({ flush, source: sourceOf(draft) });
-      groups.set(flush.number, accounts);
-    }
-  }
-  return groups;
+  const all = drafts.flatMap((draft) => draft.flushes.map((flush) => ({ flush, source: sourceOf(draft) })));
+  return grouped(all, ({ flush }) => flush.number);
 }
 
 /** Puts the pickings that several rows of one tray tell of together; a fact on which they disagree is left out. Those without a number stay 0. */

@@ -1,3 +1,4 @@
+import { grouped } from "../../records/grouped.ts";
 import type { LeftOutRow } from "../../records/issue.ts";
 import { sourceOf, type Tray } from "../../records/tray.ts";
 import { logAtRow, type TrayLog } from "./tray-log.ts";
@@ -59,13 +60,7 @@ function sequences(trays: ReadonlyArray<Tray>): Numbered[][] {
   });
   const byNumber = (a: Numbered, b: Numbered) => a.number - b.number;
   if (new Set(all.map(({ number }) => number)).size === all.length) return [all.sort(byNumber)];
-  const byPrefix = new Map<string, Numbered[]>();
-  for (const one of all) {
-    const own = byPrefix.get(one.prefix) ?? [];
-    byPrefix.set(one.prefix, own);
-    own.push(one);
-  }
-  return [...byPrefix.values()].map((own) => own.sort(byNumber));
+  return [...grouped(all, ({ prefix }) => prefix).values()].map((own) => own.sort(byNumber));
 }
 
 /** Between two cooks numbering may start again, so only a single number counts as missing there. */

@@ -1,3 +1,4 @@
+import { grouped } from "../../records/grouped.ts";
 import { harvestField } from "../../records/harvest-field.ts";
 import { sourceOf } from "../../records/tray.ts";
 import { trayProperty } from "../../records/tray-property.ts";
@@ -66,13 +67,7 @@ function isOfBlocks(rows: ReadonlyArray<TrayDraft>, fact: PartingFact): boolean 
  * of one name that differ in it are two trays; under "" what parts those of several sheets. A single name that comes again may be a slip and is parted by nothing.
  */
 export function partingFacts(drafts: ReadonlyArray<TrayDraft>): Map<string, PartingFact> {
-  const byFile = new Map<string, TrayDraft[]>();
-  for (const draft of drafts) {
-    const { file } = sourceOf(draft);
-    const rows = byFile.get(file);
-    if (rows === undefined) byFile.set(file, [draft]);
-    else rows.push(draft);
-  }
+  const byFile = grouped(drafts, (draft) => sourceOf(draft).file);
   const found = new Map<string, PartingFact>();
   for (const [file, rows] of byFile) {
     const fact = setFacts.find((one) => isOfBlocks(rows, one));

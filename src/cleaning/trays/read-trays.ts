@@ -1,4 +1,5 @@
 import type { Book } from "../../records/book.ts";
+import { grouped } from "../../records/grouped.ts";
 import type { HarvestFieldKey } from "../../records/harvest-field.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import { logEntry } from "../../records/log-entry.ts";
@@ -243,11 +244,7 @@ function startedOf(
   const planned = all.filter((tray) => isOnlyPlanned(tray, day) || isUnfilled(tray));
   if (planned.length === 0) return { trays: all };
   const only = new Set(planned);
-  const bySheet = new Map<string, Tray[]>();
-  for (const tray of planned) {
-    const { file } = sourceOf(tray);
-    bySheet.set(file, [...(bySheet.get(file) ?? []), tray]);
-  }
+  const bySheet = grouped(planned, (tray) => sourceOf(tray).file);
   // what was said of such a tray, that it grows for one, was said of a row nobody has filled in
   const isOfPlan = ({ file, row, column }: Issue): boolean =>
     column !== "" && (bySheet.get(file)?.some((tray) => sourcesOf(tray).some((source) => source.row === row)) ?? false);

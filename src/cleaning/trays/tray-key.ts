@@ -1,3 +1,5 @@
+import { grouped } from "../../records/grouped.ts";
+
 const isDigit = (code: number): boolean => code >= 48 && code <= 57;
 
 const isMark = (code: number): boolean =>
@@ -75,12 +77,6 @@ export function trayKey(name: string): string {
 
 /** Finds the trays of a name, be they called "A3" or, among several of that name, "A3 (cook 2)". */
 export function byName<Named extends { trayId: string }>(trays: ReadonlyArray<Named>): (name: string) => Named[] {
-  const found = new Map<string, Named[]>();
-  for (const tray of trays) {
-    const key = trayKey(tray.trayId.replace(/ \([^()]*\)$/, ""));
-    const others = found.get(key);
-    if (others === undefined) found.set(key, [tray]);
-    else others.push(tray);
-  }
+  const found = grouped(trays, ({ trayId }) => trayKey(trayId.replace(/ \([^()]*\)$/, "")));
   return (name) => found.get(trayKey(name.replace(/^#\s*/, ""))) ?? [];
 }

@@ -1,3 +1,4 @@
+import { grouped } from "../../records/grouped.ts";
 import { type HarvestFieldKey, isWeightField } from "../../records/harvest-field.ts";
 import { type Flush, pickingsOf, type RowSource, sourceOf, sourcesOf, type Tray } from "../../records/tray.ts";
 import { type FlushField, flushProperty } from "../../records/tray-property.ts";
@@ -37,16 +38,10 @@ const isOfFlush = (field: HarvestFieldKey): field is FlushField => field in flus
  */
 export function weightPlaces(drafts: ReadonlyArray<TrayDraft>, headerOf: HeaderOf): PlaceOf {
   let byRow: Map<string, TrayDraft[]> | undefined;
-  const rowsAt = ({ file, row }: RowSource): ReadonlyArray<TrayDraft> => {
-    if (byRow === undefined) {
-      byRow = new Map();
-      for (const draft of drafts) {
-        const { file, row } = sourceOf(draft);
-        const key = `${file}\n${row}`;
-        byRow.set(key, [...(byRow.get(key) ?? []), draft]);
-      }
-    }
-    return byRow.get(`${file}\n${row}`) ?? [];
+  const placeOf = ({ file, row }: RowSource): string => `${file}\n${row}`;
+  const rowsAt = (source: RowSource): ReadonlyArray<TrayDraft> => {
+    byRow ??= grouped(drafts, (draft) => placeOf(sourceOf(draft)));
+    return byRow.get(placeOf(source)) ?? [];
   };
   const tells = (source: RowSource, field: FlushField, number: number): boolean =>
     rowsAt(source).some(({ flushes }) =>

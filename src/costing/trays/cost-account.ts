@@ -1,5 +1,6 @@
 import { dryMatter, weightAtMoisture } from "../../measures/moisture.ts";
 import type { Stage } from "../../records/cost-line.ts";
+import { grouped } from "../../records/grouped.ts";
 import { isLost, type Tray } from "../../records/tray.ts";
 import { type CannotTell, cannotTell } from "../cannot-tell.ts";
 import { compensatedSum, compensatedSumOver } from "../compensated-sum.ts";
@@ -218,14 +219,7 @@ export interface GroupAccount {
  * @example accountsBy(costs, (tray) => tray.batch).map(({ key }) => key) // ["C1", "C2"]
  */
 export function accountsBy(costs: TrayCosts, keyOf: (tray: Tray) => string | undefined): GroupAccount[] {
-  const groups = new Map<string, number[]>();
-  costs.trays.forEach((tray, index) => {
-    const key = keyOf(tray);
-    if (key === undefined) return;
-    const members = groups.get(key) ?? [];
-    groups.set(key, members);
-    members.push(index);
-  });
+  const groups = grouped(costs.trays.keys(), (index) => keyOf(costs.trays[index]!));
   const [totals, toHarvest] = [scopedTotals(costs, "full"), scopedTotals(costs, "full", "harvest")];
   return [...groups].map(([key, members]) => {
     const gone = indicesOf(costs, isLost, members);

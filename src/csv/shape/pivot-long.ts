@@ -1,3 +1,4 @@
+import { grouped } from "../../records/grouped.ts";
 import { cellKind, isNothing } from "./cell-kind.ts";
 import type { SheetRow } from "./grid.ts";
 import type { SheetWords } from "./sheet-words.ts";
@@ -100,15 +101,11 @@ const cellAt = (row: SheetRow, column: number): string => (column < 0 ? "" : (ro
 
 /** The rows of each tray, whose name may be typed once for all its things. */
 function rowsByTray(rows: ReadonlyArray<SheetRow>, tray: number): Map<string, SheetRow[]> {
-  const byTray = new Map<string, SheetRow[]>();
   let name = "";
-  for (const row of rows) {
+  return grouped(rows, (row) => {
     name = cellAt(row, tray) || name;
-    const own = byTray.get(name);
-    if (own === undefined) byTray.set(name, [row]);
-    else own.push(row);
-  }
-  return byTray;
+    return name;
+  });
 }
 
 const saysOneThing = (rows: ReadonlyArray<SheetRow>, column: number): boolean =>

@@ -1,3 +1,4 @@
+import { addTo } from "../../records/grouped.ts";
 import { logEntry } from "../../records/log-entry.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import { withRows } from "../../records/with-rows.ts";
@@ -52,7 +53,7 @@ export function withNotesOnCells(file: string, opened: OpenedSheet, notes: Reado
   const byRow = new Map<number, CellNote[]>();
   const beside: CellNote[] = [];
   for (const note of notes) {
-    if (rows.get(note.row) !== undefined) byRow.set(note.row, [...(byRow.get(note.row) ?? []), note]);
+    if (rows.get(note.row) !== undefined) addTo(byRow, note.row, note);
     else if (note.text !== undefined || !setAside.has(note.row)) beside.push(note);
   }
   const remarks = beside.map((note) => ({ row: note.row, cells: [inOne([note])], rule: "footnote" as const }));

@@ -1,4 +1,5 @@
 import type { Book } from "../../records/book.ts";
+import { addTo } from "../../records/grouped.ts";
 import { costSheet } from "./cost-sheet-text.ts";
 import type { LiveSheet, SheetName } from "./live-sheet.ts";
 import { productSheet } from "./product-sheet-text.ts";
@@ -20,9 +21,7 @@ export function savedBook(book: Book): SavedBook {
   const [costs, products] = [costSheet(book), productSheet(book)];
   const rowsOfTray = new Map<string, number[]>();
   trays.rows.forEach(([tray = ""], row) => {
-    const rows = rowsOfTray.get(tray);
-    if (rows === undefined) rowsOfTray.set(tray, [row]);
-    else rows.push(row);
+    addTo(rowsOfTray, tray, row);
   });
   const sheets = {
     costs,

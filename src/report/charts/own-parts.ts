@@ -1,5 +1,6 @@
 import type { TopLevelSpec } from "vega-lite";
 import type { BreakdownChart } from "../../analysis.ts";
+import { grouped } from "../../records/grouped.ts";
 import { columnFormat } from "../column-format.ts";
 import { labelText } from "../visible-text.ts";
 import { measured, namesBeside } from "./axes.ts";
@@ -20,10 +21,7 @@ const total = (parts: ReadonlyArray<Part>): number => parts.reduce((sum, { value
 
 /** The parts of each group, the group with most first. */
 function groupsOf({ parts }: BreakdownChart): [group: string, parts: Part[]][] {
-  const groups = new Map<string, Part[]>();
-  for (const { group = "no group", label, value } of parts)
-    groups.set(group, [...(groups.get(group) ?? []), { label, value }]);
-  return [...groups].sort((a, b) => total(b[1]) - total(a[1]));
+  return [...grouped(parts, ({ group = "no group" }) => group)].sort((a, b) => total(b[1]) - total(a[1]));
 }
 
 /** Parts end to end: gains to the right of 0, losses to its left, the largest next to it. */

@@ -1,3 +1,4 @@
+import { grouped } from "../../records/grouped.ts";
 import { formatQuantity, type NumberSettings } from "../format-quantity.ts";
 
 /** more points than this are thinned: they would hide each other and swell the file */
@@ -16,15 +17,8 @@ export function thinPoints<Point>(
   most = mostPoints,
 ): Point[] {
   if (points.length <= most) return [...points];
-  const groups = new Map<string, number[]>();
-  points.forEach((point, index) => {
-    const group = groupOf(point);
-    const members = groups.get(group);
-    if (members === undefined) groups.set(group, [index]);
-    else members.push(index);
-  });
   const kept: number[] = [];
-  for (const members of groups.values()) {
+  for (const members of grouped(points.keys(), (index) => groupOf(points[index]!)).values()) {
     const sorted = members.toSorted((a, b) => measureOf(points[a]!) - measureOf(points[b]!) || a - b);
     const places = Math.min(sorted.length, Math.max(2, Math.floor((sorted.length * most) / points.length)));
     if (places === 1) kept.push(sorted[0]!);

@@ -1,5 +1,6 @@
 import type { ComponentChildren } from "preact";
 import { useContext } from "preact/hooks";
+import { grouped } from "../../records/grouped.ts";
 import { type SavedRows, SavedTexts, sameText } from "../saved-texts.tsx";
 import { visibleText } from "../visible-text.ts";
 
@@ -89,8 +90,7 @@ function Was({ text }: { text: string }) {
 
 /** Saved rows by their names, as often as a name stands there. */
 function rowsByName(saved: SavedRows | undefined): (name: string) => ReadonlyArray<string> | undefined {
-  const rows = new Map<string, ReadonlyArray<string>[]>();
-  for (const row of saved?.rows ?? []) rows.set(row[0]!, [...(rows.get(row[0]!) ?? []), row]);
+  const rows = grouped(saved?.rows ?? [], ([name]) => name);
   return (name) => rows.get(name)?.shift();
 }
 

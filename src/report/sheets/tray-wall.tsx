@@ -1,4 +1,5 @@
 import type { VariedLevels } from "../../design/varied-levels.ts";
+import { grouped } from "../../records/grouped.ts";
 import { hasEnded, isLost, type Tray } from "../../records/tray.ts";
 import { gramsOf } from "../../records/yield-weight.ts";
 import { doseIndex, pickNames } from "../charts/chart-place.ts";
@@ -18,13 +19,7 @@ const noCook = "no cook";
 
 /** Trays by cook, in the order met; inside a cook by dose, or by the level of what else varied. */
 function rowsOf(trays: ReadonlyArray<Tray>, { levelOf }: VariedLevels): [cook: string, trays: Tray[]][] {
-  const rows = new Map<string, Tray[]>();
-  for (const tray of trays) {
-    const cook = tray.batch ?? noCook;
-    const row = rows.get(cook);
-    if (row === undefined) rows.set(cook, [tray]);
-    else row.push(tray);
-  }
+  const rows = grouped(trays, ({ batch }) => batch ?? noCook);
   for (const row of rows.values()) row.sort((a, b) => (levelOf(a) ?? 0) - (levelOf(b) ?? 0));
   return [...rows];
 }
