@@ -129,6 +129,30 @@ describe("layout", () => {
     expect(decision.pTrend).toBe(decision.p);
   });
 
+  test("a dose and the next one in each cook: compared there, as whole cooks would leave half of the trays out", () => {
+    const steps = [3, 6, 9, 6, 3, 6, 9, 3].map((dose) => [dose, dose, dose, dose + 3, dose + 3, dose + 3]);
+    const decision = decideComparison(trays(steps));
+    expect(decision.insideShare).toBeLessThan(0.5);
+    expect([decision.method, decision.leftOut]).toEqual(["inside-cooks", []]);
+    // three whole cooks for every mixed one: there the mixed ones are few
+    const few = decideComparison(trays([...whole(9, 3, 3, 9, 9, 3), [3, 3, 3, 9, 9, 9], [3, 3, 3, 9, 9, 9]]));
+    expect([few.method, few.leftOut.length]).toEqual(["whole-cooks", 6]);
+  });
+
+  test("a step halfway is no line: taken out as one it would make a difference of doses", () => {
+    const cooks = whole(3, 3, 6, 6, 9, 9, 3, 3, 6, 6, 9, 9);
+    const stepped = trays(cooks, ({ value, level, row, cook, ...tray }) => {
+      const number = Number(cook!.slice(1));
+      return { ...tray, cook, level, row, value: 30 + (number % 2) + (number > 6 ? 6 : 0) + (row % 3) / 10 };
+    });
+    const decision = decideComparison(stepped);
+    // every dose had as many cooks before the step as after it
+    expect(decision.difference!.estimate).toBeCloseTo(0, 6);
+    expect(decision.p).toBeGreaterThan(0.9);
+    const names = decideUnordered(stepped.map((tray) => ({ ...tray, level: `L${tray.level}` })));
+    expect(names.p).toBeGreaterThan(0.9);
+  });
+
   test("dose followed the calendar: means only, dated or by the order of rows; drawn by lot it is compared", () => {
     const stepped = trays(whole(3, 3, 6, 6, 9, 9, 9));
     const dated = decideComparison(stepped);

@@ -88,6 +88,14 @@ const none = (
   expected: { settled: expected, ...(coverage === undefined ? {} : { coverage }) },
 });
 
+/** 6 g more from the seventh cook on: new grain, another scale. */
+const changedHalfway = (trays: BookTray[]): BookTray[] =>
+  trays.map((tray) => (tray.placed.cook < 6 ? tray : { ...tray, value: (tray.value as number) + 6 }));
+
+/** A dose and the next one in each cook, up and down again. */
+const bridges = (): number[][] =>
+  [3, 6, 9, 6, 3, 6, 9, 3].map((dose) => [dose, dose, dose, dose + 3, dose + 3, dose + 3]);
+
 const stepUp: BookPlan = { cooks: inOrder([3, 3, 3, 6, 6, 6, 9, 9, 9], 6), effect: nothing, drift: 1.5 };
 
 /** Power: a true gain, highest less lowest dose. */
@@ -106,6 +114,7 @@ export const gainRows: ReadonlyArray<VerdictRow> = [
     { cooks: blocked(3, eight, 1), effect: (level) => (10.9 * ((level as number) - 1)) / 7 },
     10.9,
   ),
+  power("8 cooks of a dose and the next, up and down", 66, { cooks: bridges, effect: line(6), drift: 1.5 }, 9),
   power("6 cooks, 2 of 3 doses each", 39, { cooks: pairsOfThree(6, [3, 6, 9], 3), effect: line(4.5) }),
   {
     ...power("9 whole cooks, +9 g, drawn by lot", 66, { cooks: wholeCooks(three, 3, 6), effect: line(9) }, 9),
@@ -130,6 +139,10 @@ export const nullRows: ReadonlyArray<VerdictRow> = [
   none("duds, one tray in twenty", 3, { cooks: blocked(4, three, 2), residual: duds }),
   none("one weight typed ten times too large", 3, { cooks: blocked(4, three, 2), sheet: typos }),
   none("9 whole cooks, drawn in random order", 4.2, { cooks: wholeCooks(three, 3, 6) }),
+  none("12 whole cooks, two of a dose in turn, 6 g more from the middle on", 1, {
+    cooks: inOrder([3, 3, 6, 6, 9, 9, 3, 3, 6, 6, 9, 9], 6),
+    sheet: changedHalfway,
+  }),
   none("8 whole cooks, 2 doses", 4.2, { cooks: wholeCooks(two, 4, 6) }),
   none("whole cooks, one stray tray", 5.1, { cooks: wholeCooks(three, 3, 6), sheet: strayOf }),
   none("same, one blank cook cell", 5.1, {

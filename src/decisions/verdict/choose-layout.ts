@@ -11,7 +11,7 @@ export interface LayoutFacts {
   several: Set<number>;
   /** W: share of the levels' variation, over good trays, that lies inside groups */
   insideShare: number;
-  /** whether levels are compared inside groups */
+  /** whether levels are compared inside groups: where most of their variation lies there, or fewer trays are left out for it */
   inside: boolean;
 }
 
@@ -32,19 +32,30 @@ export function layoutFacts(trays: ReadonlyArray<PlacedTray>, ordered: boolean):
     total += all;
     inside += all - betweenGroups(cells, column);
   }
-  const levelOfGroup = new Map<number, Level>();
-  const several = new Set<number>();
+  const counts = new Map<number, Map<Level, number>>();
   for (const { tray, group } of good) {
-    const first = levelOfGroup.get(group);
-    if (first === undefined) levelOfGroup.set(group, tray.level);
-    else if (first !== tray.level) several.add(group);
+    const own = counts.get(group) ?? new Map<Level, number>();
+    counts.set(group, own);
+    own.set(tray.level, (own.get(tray.level) ?? 0) + 1);
+  }
+  const several = new Set([...counts].flatMap(([group, own]) => (own.size > 1 ? [group] : [])));
+  // trays that either way leaves out: whole cooks those of another level than their cook's, inside cooks those of one level alone
+  let [strays, alone] = [0, 0];
+  for (const own of counts.values()) {
+    let [sum, most] = [0, 0];
+    for (const count of own.values()) {
+      sum += count;
+      most = Math.max(most, count);
+    }
+    if (own.size > 1) strays += sum - most;
+    else alone += sum;
   }
   const insideShare = total > 0 ? Math.max(0, inside / total) : 0;
   return {
-    groups: levelOfGroup.size,
+    groups: counts.size,
     several,
     insideShare,
-    inside: several.size >= 2 && insideShare >= insideAtLeast - 1e-9,
+    inside: several.size >= 2 && (insideShare >= insideAtLeast - 1e-9 || strays > alone),
   };
 }
 

@@ -32,6 +32,19 @@ export function termsBefore(cooks: CookValues, withOrder: boolean): ModelTerm[] 
   return terms;
 }
 
+/**
+ * A comparison of whole cooks whose level followed the calendar in part: made with the order in time taken out and without, and
+ * the one of larger p kept. A change with time need not be a line, and to take a line out of a step or a season can make a difference.
+ */
+export function besideOrder<T extends { p?: number | undefined }>(
+  withOrder: boolean,
+  compare: (withOrder: boolean) => T | undefined,
+): T | undefined {
+  const found = compare(withOrder);
+  const plain = withOrder && found !== undefined ? compare(false) : undefined;
+  return plain !== undefined && plain.p! > found!.p! ? plain : found;
+}
+
 const varies = (values: ReadonlyArray<number>): boolean => values.some((value) => value !== values[0]);
 
 /** Coefficients that a model of these terms has. */

@@ -3,6 +3,7 @@ import { holmAdjustment } from "../../statistics/comparisons/p-value-adjustments
 import { studentizedRangeUpperTail } from "../../statistics/distributions/studentized-range.ts";
 import { cellTable, meanOfGood } from "./cell-table.ts";
 import { type ComparedNames, compareNamesInOneCook, compareNamesInside, compareNamesOfCooks } from "./compare-names.ts";
+import { besideOrder } from "./compare-whole-cooks.ts";
 import { type ComparedTray, changedTray, type FilledSettings, type VerdictSettings } from "./compared-tray.ts";
 import { pairWeights } from "./cook-table.ts";
 import { cannotTell, decideComparison, goodTrays, tooFewCooks, undecided, withAdjusted } from "./decide-comparison.ts";
@@ -101,7 +102,7 @@ function compareNames(laid: LaidOut, settings: FilledSettings): ComparedNames | 
       settings,
     );
   }
-  if (cooks !== undefined) return compareNamesOfCooks(cooks, laid.withOrder);
+  if (cooks !== undefined) return besideOrder(laid.withOrder, (order) => compareNamesOfCooks(cooks, order));
   const units = unitsAsTrays(good);
   if (otherInside === undefined) return compareNamesInOneCook(cellTable(units), settings, 0, laid.mayBeCooks);
   const { table, takenOut } = trayTableBesideOther(units, otherInside);
