@@ -1,4 +1,5 @@
 import type { Sentence, Trial } from "../../src/analysis.ts";
+import { firstOf } from "../../src/records/counted.ts";
 
 const mostNamed = 5;
 
@@ -8,11 +9,10 @@ export function missingTrays({ issues }: Trial): Sentence[] {
     rule === "tray-number-missing" && tray !== undefined ? [tray] : [],
   );
   if (names.length === 0) return [];
-  const more = names.length > mostNamed ? ` and ${names.length - mostNamed} more` : "";
   const one = names.length === 1;
   return [
     [
-      `${one ? "One tray's number is" : `${names.length} tray numbers are`} missing from the sheets (${names.slice(0, mostNamed).join(", ")}${more}): if ${one ? "it was" : "they were"} filled and lost, losses and costs are higher than stated here, and a risky dose looks better than it is.`,
+      `${one ? "One tray's number is" : `${names.length} tray numbers are`} missing from the sheets (${firstOf(names, mostNamed)}): if ${one ? "it was" : "they were"} filled and lost, losses and costs are higher than stated here, and a risky dose looks better than it is.`,
     ],
   ];
 }

@@ -1,5 +1,6 @@
 import type { Figure, NextStep, Outcome, Sentence, Trial } from "../../src/analysis.ts";
 import { doubtOfUnread, type MoneyDoubt } from "../../src/costing/lines/money-doubt.ts";
+import { counted, firstOf } from "../../src/records/counted.ts";
 import { loweredAnswer } from "../../src/report-test.ts";
 import { capital } from "../comparison/level-text.ts";
 import { bookCosts } from "./book-prices.ts";
@@ -13,11 +14,7 @@ export function moneyDoubts(trial: Trial): MoneyDoubt[] {
 /** names listed in a sentence; the notes have all */
 const mostNamed = 3;
 
-const listed = (names: ReadonlyArray<string>): string => {
-  const once = [...new Set(names)];
-  const rest = once.length - mostNamed;
-  return rest > 0 ? `${once.slice(0, mostNamed).join(", ")} and ${rest} more` : once.join(", ");
-};
+const listed = (names: ReadonlyArray<string>): string => firstOf([...new Set(names)], mostNamed);
 
 /** "without: shed rent; in part: oven; doubtful: bags", without capital or full stop; "" where nothing is missing. */
 export function withoutText(doubts: ReadonlyArray<MoneyDoubt>): string {
@@ -35,7 +32,7 @@ const rowText = ({ file, row }: MoneyDoubt["source"]): string => (row > 0 ? `${f
 /** One line about what is missing, where, why and how much it could be. */
 export function doubtSentence({ name, reason, source, effect, trays, guess, guessedFrom }: MoneyDoubt): Sentence {
   const word = effect === "left out" ? "Left out" : effect === "in part" ? "Counted in part" : "Doubtful";
-  const count = trays === undefined ? "" : `, for ${trays} ${trays === 1 ? "tray" : "trays"} not`;
+  const count = trays === undefined ? "" : `, for ${counted(trays, "tray")} not`;
   return [
     `${word}${count}: ${name}${name === source.file ? "" : ` (${rowText(source)})`}: ${reason}`,
     ...(guess === undefined || effect !== "left out"

@@ -15,6 +15,7 @@ import type { CannotTell as CostCannotTell } from "../../src/costing/cannot-tell
 import { type CostAccount, costAccount } from "../../src/costing/trays/cost-account.ts";
 import type { TrayCosts } from "../../src/costing/trays/tray-costs.ts";
 import { batchFactor, doseFactor, gradeFactor } from "../../src/design/factor.ts";
+import { counted } from "../../src/records/counted.ts";
 import { yieldWeightOf } from "../../src/records/yield-weight.ts";
 import { capital } from "../comparison/level-text.ts";
 import { missingTrays } from "../comparison/missing-trays.ts";
@@ -120,7 +121,7 @@ function answerSentence(
     `A good ${word} cost ${bound === "" ? "" : `${bound} `}`,
     money(cost.value),
     ...intervalPart(cost),
-    `, lost trays included. It rests on ${good} good ${good === 1 ? "tray" : "trays"}`,
+    `, lost trays included. It rests on ${counted(good, "good tray")}`,
     cost.unitName === "cooks" ? ` of ${cost.units} cooks` : "",
     cost.low === undefined ? ", too few for a range." : ".",
     // two ways of adding up one amount differ in their last digits

@@ -8,6 +8,7 @@ import {
   supplementFactor,
 } from "../../src/design/factor.ts";
 import { tiedTo } from "../../src/design/layout.ts";
+import { counted } from "../../src/records/counted.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { cooksInOrder } from "../comparison/cooks-in-order.ts";
 import { inSentence } from "../comparison/level-text.ts";
@@ -82,7 +83,7 @@ export function cultureLayout(trays: ReadonlyArray<Tray>, factor: Factor): Cultu
   const jars = new Set(cultureTrays.map(({ jar }) => jar)).size;
   if (jars < fewestJars) {
     return no(
-      `only ${jars} culture ${jars === 1 ? "jar was" : "jars were"} used, and a jar counts as one however many trays it filled: ${fewestJars} are needed`,
+      `only ${counted(jars, "culture jar was", "culture jars were")} used, and a jar counts as one however many trays it filled: ${fewestJars} are needed`,
     );
   }
   const companions = [gradeFactor, supplementFactor, strainFactor, containerFactor, doseFactor];

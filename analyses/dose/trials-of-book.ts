@@ -1,3 +1,4 @@
+import { fileName } from "../../src/records/file-stem.ts";
 import { sourcesOf, type Tray } from "../../src/records/tray.ts";
 
 /** Trays that belong to one trial: one harvest sheet, or several that speak of the same trays. */
@@ -9,7 +10,7 @@ export interface BookTrial {
   from: string | undefined;
 }
 
-const shortName = (file: string): string => (file.split("/").at(-1) ?? file).replace(/\.[^.\s]+(?= > |$)/, "");
+const shortName = (file: string): string => fileName(file).replace(/\.[^.\s]+(?= > |$)/, "");
 
 /** Sorts a book into its trials by the sheets its trays were read from, earliest first. */
 export function trialsOfBook(trays: ReadonlyArray<Tray>): BookTrial[] {

@@ -1,5 +1,6 @@
 import type { CalendarEntry } from "../../src/planning/calendar-file.ts";
 import { contentName } from "../../src/records/content-name.ts";
+import { counted } from "../../src/records/counted.ts";
 import { grouped } from "../../src/records/grouped.ts";
 import { basisWords, type DueLine } from "./due-lines.ts";
 
@@ -29,7 +30,7 @@ export function dueEntries(lines: ReadonlyArray<DueLine>, on: string): CalendarE
       uid: `${late ? "late" : first!.step}-${contentName(key).slice(0, 16)}@gramwright`,
       from: late || begins < on ? on : begins,
       to: late ? on : ends < on ? on : ends,
-      title: `${what}: ${first!.cook === undefined ? "" : `cook ${first!.cook}, `}${count} ${count === 1 ? "tray" : "trays"}`,
+      title: `${what}: ${first!.cook === undefined ? "" : `cook ${first!.cook}, `}${counted(count, "tray")}`,
       description: [...own.map(({ who, when }) => `${who}: ${when}`), `From ${basisWords(first!.basis)}.`].join("\n"),
     };
   });

@@ -3,6 +3,7 @@ import { dateOfDay, dayNumber } from "../../src/measures/day-number.ts";
 import { calendarFile } from "../../src/planning/calendar-file.ts";
 import { dayWords } from "../../src/planning/day-words.ts";
 import { type WeekDay, type WeekTask, weekPage } from "../../src/planning/week-page.ts";
+import { counted } from "../../src/records/counted.ts";
 import { alarmNotes } from "../losses/alarm-words.ts";
 import { lossAlarm } from "../losses/loss-alarm.ts";
 import { dueEntries } from "./due-entries.ts";
@@ -60,7 +61,7 @@ function notesOf({ trays, undated, day }: DueTrays): string[] {
       : []),
     ...(undated.length > 0
       ? [
-          `${undated.length} growing ${undated.length === 1 ? "tray has" : "trays have"} no date: ${undated
+          `${counted(undated.length, "growing tray has", "growing trays have")} no date: ${undated
             .slice(0, 4)
             .map(({ trayId }) => trayId)
             .join(", ")}${undated.length > 4 ? " and others" : ""}.`,
@@ -90,7 +91,7 @@ export function dueList(trial: Trial, name: string, on: string, write: (says: Se
   return {
     on,
     known: dateOfDay(due.day.known),
-    title: `${title}, ${dayWords(on)} ${on.slice(0, 4)}: ${count === 0 ? "no tray is growing" : `${count} ${count === 1 ? "tray is" : "trays are"} growing`}.`,
+    title: `${title}, ${dayWords(on)} ${on.slice(0, 4)}: ${count === 0 ? "no tray is growing" : `${counted(count, "tray is", "trays are")} growing`}.`,
     notes: count > 0 && days.length === 0 ? [...notes, "Nothing is due in the next seven days."] : notes,
     days: days.map(({ title: day, tasks }) => ({ title: day, tasks: tasks.map(plain) })),
     later: later.slice(0, mostLater).map(plain),

@@ -1,6 +1,7 @@
 import type { Sentence, Trial } from "../../src/analysis.ts";
 import { startedCount } from "../../src/design/arm.ts";
 import { daysBetween } from "../../src/measures/day-number.ts";
+import { counted } from "../../src/records/counted.ts";
 import { yieldWeightOf } from "../../src/records/yield-weight.ts";
 import { mean } from "../../src/statistics/descriptive/mean.ts";
 import { type PlaceMoney, placeMoney } from "../process/flush-money.ts";
@@ -108,7 +109,7 @@ export function keepOrBinSays(rows: ReadonlyArray<KeepOrBin>, most: number): Sen
     .map(({ first, names }): Sentence => {
       const who = names.length <= 3 ? names.join(", ") : `${names[0]} and ${names.length - 1} more`;
       return [
-        `${first.advice === "keep" ? "Keep" : "Better bin"} ${who}: waiting ${first.days} ${first.days === 1 ? "day" : "days"} leaves `,
+        `${first.advice === "keep" ? "Keep" : "Better bin"} ${who}: waiting ${counted(first.days, "day")} leaves `,
         { value: first.waiting, unit: "money" },
         names.length === 1 ? "" : " each",
         ...(first.place > 0

@@ -1,5 +1,6 @@
 import type { Analysis, Answer, AnswerFront, Excluded, Outcome, Trial } from "../../src/analysis.ts";
 import { startedCount } from "../../src/design/arm.ts";
+import { counted } from "../../src/records/counted.ts";
 import { countedEnds, lostAhead } from "../../src/records/ended-cooks.ts";
 import { hasEnded, isLost, type Tray } from "../../src/records/tray.ts";
 import { capital } from "../comparison/level-text.ts";
@@ -128,7 +129,7 @@ function run(trial: Trial): Outcome {
     const ahead = startedCount([...lostAhead(trial.trays)]);
     return noAnswer(
       [
-        `Cannot tell whether losses are more than chance: ${ahead === 0 ? "no tray is harvested or lost yet" : `${ahead} ${ahead === 1 ? "tray is" : "trays are"} lost so far, and the rest of ${ahead === 1 ? "its cook" : "their cooks"} still grows`}.`,
+        `Cannot tell whether losses are more than chance: ${ahead === 0 ? "no tray is harvested or lost yet" : `${counted(ahead, "tray is", "trays are")} lost so far, and the rest of ${ahead === 1 ? "its cook" : "their cooks"} still grows`}.`,
       ],
       ["Write down how each tray ends: good, contaminated, failed or discarded."],
       { excluded: excludedOf(trial.trays) },

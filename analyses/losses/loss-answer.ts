@@ -1,4 +1,5 @@
 import type { Answer, Estimate, Sentence, Trial } from "../../src/analysis.ts";
+import { counted } from "../../src/records/counted.ts";
 import { isLost, type Tray } from "../../src/records/tray.ts";
 import { capital, inRow } from "../comparison/level-text.ts";
 import { thingsOf } from "../treatment/treatment-decision.ts";
@@ -60,7 +61,7 @@ function tiesSentence(
   alpha: number,
 ): Sentence {
   const checked = sources.patterns.length;
-  const looked = `${checked} ${checked === 1 ? "pattern" : "patterns"} looked for`;
+  const looked = `${counted(checked, "pattern")} looked for`;
   const latest = alarmWords(alarm);
   const watch = leaning ? `, though ${inRow(first.name.split(" and "))} should be watched` : "";
   const chance = `no more than chance is shown${watch} (${looked}).`;

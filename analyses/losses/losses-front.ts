@@ -1,6 +1,7 @@
 import type { AnswerFront } from "../../src/analysis.ts";
 import { startedCount } from "../../src/design/arm.ts";
 import { type VariedLevels, variedLevels } from "../../src/design/varied-levels.ts";
+import { counted } from "../../src/records/counted.ts";
 import { isLost, type Tray } from "../../src/records/tray.ts";
 import { inRow } from "../comparison/level-text.ts";
 
@@ -55,7 +56,7 @@ export function lossesFront(
           : watch !== undefined
             ? `No cause stands out from chance yet; watch the ${named(watch)}.`
             : ahead > 0
-              ? `${ahead} ${ahead === 1 ? "tray is" : "trays are"} lost so far in cooks that still grow.`
+              ? `${counted(ahead, "tray is", "trays are")} lost so far in cooks that still grow.`
               : lost === 0
                 ? "No finished tray was lost."
                 : "No cause stands out from chance.",

@@ -1,10 +1,9 @@
 import type { CannotTell, Sentence, Trial } from "../../src/analysis.ts";
+import { counted } from "../../src/records/counted.ts";
 import type { YieldWeight } from "../../src/records/yield-weight.ts";
 import type { BookSpread } from "./book-spread.ts";
 import { type MoreTraysInput, moreNeeded, wantedChance } from "./trays-needed.ts";
 import { worthwhileDifference } from "./worthwhile-difference.ts";
-
-const cookCount = (number: number): string => `${number} ${number === 1 ? "cook" : "cooks"}`;
 
 /** What a fresh trial with every dose in every cook would need, for books whose own layout decides nothing. */
 export function freshTrial(spread: BookSpread | undefined, doses: number, trial: Trial, weight: YieldWeight): Sentence {
@@ -36,7 +35,7 @@ function neededTotal(difference: number, input: MoreTraysInput): string {
   const needed = moreNeeded(difference, input);
   return needed === undefined
     ? "more than 400 cooks"
-    : `${needed.moreTraysPerDose} trays per dose over ${cookCount(needed.moreCooks)}`;
+    : `${needed.moreTraysPerDose} trays per dose over ${counted(needed.moreCooks, "cook")}`;
 }
 
 /** Trays needed for usual spreads, for a book that has none of its own. */

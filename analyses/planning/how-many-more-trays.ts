@@ -11,6 +11,7 @@ import type {
 } from "../../src/analysis.ts";
 import { armsOf } from "../../src/design/arm.ts";
 import { doseFactor } from "../../src/design/factor.ts";
+import { counted } from "../../src/records/counted.ts";
 import { type YieldWeight, yieldWeightOf } from "../../src/records/yield-weight.ts";
 import { inSentence } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
@@ -31,7 +32,7 @@ import { type WorthwhileDifference, worthwhileDifference } from "./worthwhile-di
 /** Further cooks that are advised: two months of a load a week. Common practice, no source. */
 const mostAdvised = 8;
 
-const cooksText = (count: number): string => `${count} more ${count === 1 ? "cook" : "cooks"}`;
+const cooksText = (count: number): string => counted(count, "more cook");
 
 function furtherTable(of: TreatmentDecision, further: ReadonlyArray<Further>, dose: BookDose | undefined): Table[] {
   const shows = further.some(({ couldShow }) => couldShow !== undefined);

@@ -3,7 +3,7 @@ import { usualTrayCv } from "../../src/decisions/verdict/index.ts";
 import { startedCount } from "../../src/design/arm.ts";
 import { doseFactor } from "../../src/design/factor.ts";
 import { dateOfDay, dayNumber } from "../../src/measures/day-number.ts";
-import { countedEnds } from "../../src/records/ended-cooks.ts";
+import { cookOf, countedEnds } from "../../src/records/ended-cooks.ts";
 import { hasEnded, isLost, type Tray } from "../../src/records/tray.ts";
 import type { YieldWeight } from "../../src/records/yield-weight.ts";
 import { quantileType7 } from "../../src/statistics/descriptive/quantile.ts";
@@ -195,7 +195,7 @@ function growingLoads(
     const inTime = pickedBy < today ? 0 : chanceBy(curve, pickedBy - start, Math.max(0, today - start));
     // of a tray on its way to colonise in good time the whole way is still to come
     const lost = next.step === "colonise" && state !== "overdue" ? undefined : lossChance;
-    const key = JSON.stringify([tray.batch ?? tray.inoculatedOn, inTime.toFixed(6), lost?.toFixed(6)]);
+    const key = JSON.stringify([cookOf(tray), inTime.toFixed(6), lost?.toFixed(6)]);
     const load = loads.get(key);
     if (load !== undefined) load.trays += tray.traysInPool;
     else loads.set(key, { trays: tray.traysInPool, inTime, ...(lost === undefined ? {} : { lost }) });

@@ -1,5 +1,6 @@
 import type { Sentence, Trial } from "../../src/analysis.ts";
 import { doseFactor } from "../../src/design/factor.ts";
+import { counted } from "../../src/records/counted.ts";
 import { doubtsThatMove, moneyDoubts, withoutText } from "../costs/money-doubts.ts";
 import { amountWord, leftPart, useSentence } from "../treatment/dose-words.ts";
 import { extraMinutes } from "../treatment/step-words.ts";
@@ -49,7 +50,7 @@ export function sizeSays(
       : `${loads === 1 ? "one load" : `${loads} loads`} of up to ${perLoad}`;
   return [
     [
-      `Size: ${traysPerDose} ${traysPerDose === 1 ? "tray" : "trays"} of each ${each} in each of ${cooks} ${cooks === 1 ? "cook" : "cooks"}, ${trays} trays in all; ${perCook} trays a cook, ${full}.`,
+      `Size: ${counted(traysPerDose, "tray")} of each ${each} in each of ${counted(cooks, "cook")}, ${trays} trays in all; ${perCook} trays a cook, ${full}.`,
     ],
     ...(perCook > settings.shelfPlaces
       ? [[`A cook of ${perCook} trays does not fit on ${settings.shelfPlaces} shelf places at once.`]]

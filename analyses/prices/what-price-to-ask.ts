@@ -1,5 +1,6 @@
 import type { Analysis, CannotTell, Estimate, Missing, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
 import { breakEvenMix } from "../../src/costing/products/break-even.ts";
+import { counted } from "../../src/records/counted.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { type BookPrices, bookPrices, pricesMissing } from "../costs/book-prices.ts";
 import { askFor, leastWord, noAsk, priceFront } from "./price-front.ts";
@@ -41,7 +42,7 @@ function answerSentence(rows: ReadonlyArray<PricedOutlook>, cost: string): Sente
           [
             fine.length < rows.length
               ? `Earning what it should: ${fine.length} of ${rows.length} products.`
-              : `Every price covers ${cost} and reaches its target margin, where one is stated (${rows.length} ${rows.length === 1 ? "product" : "products"}).`,
+              : `Every price covers ${cost} and reaches its target margin, where one is stated (${counted(rows.length, "product")}).`,
           ],
         ]),
   ];

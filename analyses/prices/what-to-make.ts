@@ -12,6 +12,7 @@ import {
 import { trayStartsInMonth } from "../../src/costing/trays/book-rates.ts";
 import type { FixedMonth } from "../../src/costing/trays/fixed-month.ts";
 import { trayCostParts } from "../../src/costing/trays/tray-cost-parts.ts";
+import { counted } from "../../src/records/counted.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { type BookPrices, bookPrices, pricesMissing } from "../costs/book-prices.ts";
 import { productName } from "../costs/product-name.ts";
@@ -115,7 +116,7 @@ function limitSentence({ limits }: MakePlan): Sentence {
   const demand = binding.filter(({ limit }) => limit.startsWith("most units of ")).length;
   const reasons: Sentence[] = [
     ...capacity,
-    ...(demand === 0 ? [] : [[`how many can be sold of ${demand} ${demand === 1 ? "product" : "products"}`]]),
+    ...(demand === 0 ? [] : [[`how many can be sold of ${counted(demand, "product")}`]]),
   ];
   if (reasons.length === 0) return ["nothing in the book limits it"];
   return ["limited by ", ...reasons.flatMap((reason, index) => (index === 0 ? reason : [" and ", ...reason]))];

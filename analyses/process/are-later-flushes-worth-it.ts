@@ -1,4 +1,5 @@
 import type { Analysis, Answer, Estimate, Excluded, Outcome, Sentence, Trial } from "../../src/analysis.ts";
+import { counted } from "../../src/records/counted.ts";
 import { addTo } from "../../src/records/grouped.ts";
 import { hasEnded, pickingsOf } from "../../src/records/tray.ts";
 import { type YieldWeight, yieldWeightOf } from "../../src/records/yield-weight.ts";
@@ -261,7 +262,7 @@ function run(trial: Trial): Outcome {
       [
         none
           ? "Cannot tell whether later flushes are worth it: no tray has more than one picking recorded."
-          : `Cannot tell whether later flushes are worth it: only ${kept.length} ${kept.length === 1 ? "tray has" : "trays have"} a second picking with date and weight; ${fewestKept} are needed.`,
+          : `Cannot tell whether later flushes are worth it: only ${counted(kept.length, "tray has", "trays have")} a second picking with date and weight; ${fewestKept} are needed.`,
       ],
       settle,
       { missing: flushMissing, excluded },

@@ -1,6 +1,7 @@
 import type { Analysis, CannotTell, Excluded, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
 import type { Factor } from "../../src/design/factor.ts";
 import { biologicalEfficiency, productivity, yieldOnWetSubstrate } from "../../src/measures/biological-efficiency.ts";
+import { counted } from "../../src/records/counted.ts";
 import { grouped } from "../../src/records/grouped.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { inSentence, levelLabel } from "../comparison/level-text.ts";
@@ -135,7 +136,7 @@ function run(trial: Trial): Outcome {
       "Biological efficiency was ",
       { value, unit: "share", digits: 3 },
       ...(range === undefined ? [] : [" (", { from: range.low, to: range.high, unit: "share" } as const, ")"]),
-      `, over ${count} good ${count === 1 ? "tray" : "trays"}${unitName === "cooks" ? ` of ${units} cooks` : ""}.`,
+      `, over ${counted(count, "good tray")}${unitName === "cooks" ? ` of ${units} cooks` : ""}.`,
     ],
     estimates: [
       {

@@ -1,6 +1,7 @@
 import type { Estimate, Sentence, Table, Trial } from "../../src/analysis.ts";
 import { decideComparison, type Level } from "../../src/decisions/verdict/index.ts";
 import type { Factor } from "../../src/design/factor.ts";
+import { counted } from "../../src/records/counted.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { holmAdjustment } from "../../src/statistics/comparisons/p-value-adjustments.ts";
 import { mean } from "../../src/statistics/descriptive/mean.ts";
@@ -176,7 +177,7 @@ export function temperatureLogFacts(
           noRelation:
             exposures.size === 0
               ? "no tray has a fruiting (or colonised) date, a harvest date and readings of its chamber between them"
-              : `${units.length} chamber ${units.length === 1 ? "run has" : "runs have"} readings for half of their time, and ${why.at(-1) ?? "no tray has a weight or days"}`,
+              : `${counted(units.length, "chamber run has", "chamber runs have")} readings for half of their time, and ${why.at(-1) ?? "no tray has a weight or days"}`,
         }),
     method: [
       `Log readings are joined to each tray from the day it was moved to fruiting (else colonised) to its harvest; a reading holds until the next, at most 6 hours, or as long as readings usually lie apart, a day at most. Inside the band: within ${setPointTolerance} °C of the tray's set point, or, without one, `,

@@ -2,7 +2,7 @@ import type { Excluded } from "../../src/analysis.ts";
 import type { ComparedTray, Level } from "../../src/decisions/verdict/index.ts";
 import type { Factor } from "../../src/design/factor.ts";
 import { dayNumber, daysBetween } from "../../src/measures/day-number.ts";
-import { lostAhead } from "../../src/records/ended-cooks.ts";
+import { cookOf, lostAhead } from "../../src/records/ended-cooks.ts";
 import { addTo } from "../../src/records/grouped.ts";
 import { Memo } from "../../src/records/memo.ts";
 import { isLost, type Tray } from "../../src/records/tray.ts";
@@ -67,8 +67,6 @@ export function traysByLevel(trays: ReadonlyArray<Tray>, thing: Factor): Map<Lev
 
 /** What is set for a whole room. */
 const ofRooms: ReadonlyArray<string> = ["fruiting_c", "incubation_c"];
-
-const cookOf = ({ batch, inoculatedOn }: Tray): string => batch ?? inoculatedOn ?? "";
 
 /**
  * What a tray shared with others, apart from the thing compared, its parts (the shelves of a chamber) and what it is a part of,

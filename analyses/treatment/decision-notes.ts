@@ -1,5 +1,6 @@
 import type { Sentence, Trial } from "../../src/analysis.ts";
 import { type Cap, couldShowAfter, type Decision, type LeftOutReason } from "../../src/decisions/verdict/index.ts";
+import { counted, firstOf } from "../../src/records/counted.ts";
 import { addTo } from "../../src/records/grouped.ts";
 import { capital, inRow, inSentence } from "../comparison/level-text.ts";
 import { settledSince } from "./earlier-readings.ts";
@@ -163,7 +164,7 @@ function sinceNote({ readings, decision, settledBefore }: TreatmentDecision): Se
   if (cooks === undefined) return [];
   return [
     [
-      `Settled since ${cooks} ${cooks === 1 ? "cook was" : "cooks were"} finished${settledBefore ? ", and nothing since speaks against it" : ""}.`,
+      `Settled since ${counted(cooks, "cook was", "cooks were")} finished${settledBefore ? ", and nothing since speaks against it" : ""}.`,
     ],
   ];
 }
@@ -172,7 +173,7 @@ function leftOutNotes({ decision, gathered }: TreatmentDecision): Sentence[] {
   const byReason = new Map<LeftOutReason, string[]>();
   for (const { row, reason } of decision.leftOut) addTo(byReason, reason, gathered.byRow[row]!.trayId);
   return [...byReason].map(([reason, names]) => [
-    `${names.length === 1 ? "1 tray does" : `${names.length} trays do`} not count because they ${leftOutWords[reason]}: ${names.slice(0, 6).join(", ")}${names.length > 6 ? ` and ${names.length - 6} more` : ""}.`,
+    `${counted(names.length, "tray does", "trays do")} not count because they ${leftOutWords[reason]}: ${firstOf(names, 6)}.`,
   ]);
 }
 

@@ -6,6 +6,7 @@ import {
   type Reading,
   readingOf,
 } from "../../src/decisions/verdict/index.ts";
+import { cookOf } from "../../src/records/ended-cooks.ts";
 
 import { traysOfPlan } from "../../src/records/planned-trial.ts";
 
@@ -22,22 +23,22 @@ const mostReadings = 12;
 /**
  * Whether trays of a cook that is not finished are weighed already: each of them is another look, so the level that is kept for
  * the finished cooks is theirs alone.
- * @param cookOf the cook of a tray, or the day that stands for it, as the record names it
+ * @param cookOfRow the cook of a tray, or the day that stands for it, as the record names it
  */
 export function hasLaterTrays(
   { readings }: Trial,
   trays: ReadonlyArray<ComparedTray>,
-  cookOf: (row: number) => string,
+  cookOfRow: (row: number) => string,
 ): boolean {
   if (readings === undefined) return false;
   const finished = new Set(readings.at(-1));
-  return trays.some(({ row, value }) => value !== "lost" && !finished.has(cookOf(row)));
+  return trays.some(({ row, value }) => value !== "lost" && !finished.has(cookOfRow(row)));
 }
 
 /**
  * Decides again on the trays that each recorded reading had, with their cells as they are today and at the level which that
  * reading had.
- * @param cookOf as for {@link hasLaterTrays}
+ * @param cookOfRow as for {@link hasLaterTrays}
  * @param now the decision on all trays, which stands last
  * @param isLater whether it had trays that the last recorded reading did not
  * @returns in the order of the record; empty where none is kept
@@ -45,7 +46,7 @@ export function hasLaterTrays(
 export function atReadings(
   { readings, settings, trays: all }: Trial,
   trays: ReadonlyArray<ComparedTray>,
-  cookOf: (row: number) => string,
+  cookOfRow: (row: number) => string,
   now: Decision,
   isLater: boolean,
   decide: (trays: ReadonlyArray<ComparedTray>, at: { reading: Reading }) => Decision,
@@ -53,10 +54,10 @@ export function atReadings(
   if (readings === undefined) return [];
   const earlier = isLater ? readings : readings.slice(0, -1);
   const { plannedCooks } = settings;
-  const ofPlan = new Set(traysOfPlan(all).map(({ batch, inoculatedOn }) => batch ?? inoculatedOn ?? ""));
+  const ofPlan = new Set(traysOfPlan(all).map((tray) => cookOf(tray) ?? ""));
   const words = earlier.map((names, place): ReadingWord | undefined => {
     const cooks = new Set(names);
-    const some = trays.filter(({ row }) => cooks.has(cookOf(row)));
+    const some = trays.filter(({ row }) => cooks.has(cookOfRow(row)));
     if (some.length === 0) return undefined;
     const reading = readingOf({
       finishedCooks: names.filter((name) => ofPlan.has(name)).length,

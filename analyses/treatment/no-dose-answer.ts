@@ -1,5 +1,6 @@
 import type { CannotTell, Missing, Sentence } from "../../src/analysis.ts";
 import type { SeenDose } from "../../src/decisions/dose/index.ts";
+import { counted } from "../../src/records/counted.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import type { NoBookDose } from "./book-dose-decision.ts";
 import { cannotTellWords } from "./cannot-tell-words.ts";
@@ -53,7 +54,7 @@ function wordsOf(of: NoBookDose): { reason: string; settle: string; missing: Mis
     case "too-few-weighed": {
       const { weighed, needed } = found as { weighed: number; needed: number };
       return {
-        reason: `only ${weighed} finished ${weighed === 1 ? "tray has" : "trays have"} a weight, and ${needed} are needed`,
+        reason: `only ${counted(weighed, "finished tray has", "finished trays have")} a weight, and ${needed} are needed`,
         settle: "Grow more trays of what you tried; a second cook tells most.",
         missing: { kind: "trays", need: `${needed - weighed} more weighed trays of what was tried` },
       };

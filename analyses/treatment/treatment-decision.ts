@@ -11,7 +11,7 @@ import {
   type VerdictSettings,
 } from "../../src/decisions/verdict/index.ts";
 import { mostLevels, type VariedThing, variedThings } from "../../src/design/varied-things.ts";
-import { lostAhead } from "../../src/records/ended-cooks.ts";
+import { cookOf, lostAhead } from "../../src/records/ended-cooks.ts";
 import { hasEnded } from "../../src/records/tray.ts";
 import type { TrayResponse } from "../comparison/tray-response.ts";
 import { typedUsual } from "../comparison/usual-level.ts";
@@ -112,14 +112,11 @@ export function decideTreatment(trial: Trial, thing: VariedThing, on: ComparedOn
     const decide = (some: ReadonlyArray<ComparedTray>, at: VerdictSettings): Decision =>
       thing.kind === "amount" ? decideComparison(some, at) : decideUnordered(some, at);
     const isMain = on.withLost && thingsOf(trial)[0] === thing;
-    const cookOf = (row: number): string => {
-      const { batch, inoculatedOn } = gathered.byRow[row]!;
-      return batch ?? inoculatedOn ?? "";
-    };
-    const isLater = isMain && hasLaterTrays(trial, compared, cookOf);
+    const cookOfRow = (row: number): string => cookOf(gathered.byRow[row]!) ?? "";
+    const isLater = isMain && hasLaterTrays(trial, compared, cookOfRow);
     const now = decide(compared, isLater ? { ...verdictSettings, reading: "other" } : verdictSettings);
     const readings = isMain
-      ? atReadings(trial, compared, cookOf, now, isLater, (some, at) => decide(some, { ...verdictSettings, ...at }))
+      ? atReadings(trial, compared, cookOfRow, now, isLater, (some, at) => decide(some, { ...verdictSettings, ...at }))
       : [];
     const standing = standingSince(readings, now, settings.significanceLevel);
     const { settledBefore } = standing;

@@ -1,6 +1,7 @@
 import type { Analysis, Outcome, Sentence, Trial } from "../../src/analysis.ts";
 import { atSignificance, type Cap, type Decision } from "../../src/decisions/verdict/index.ts";
 import { daysBetween } from "../../src/measures/day-number.ts";
+import { counted } from "../../src/records/counted.ts";
 import { endsOf } from "../../src/records/ends.ts";
 import type { Tray } from "../../src/records/tray.ts";
 import { mean } from "../../src/statistics/descriptive/mean.ts";
@@ -63,7 +64,7 @@ export function daysDecision(
 function unfinishedNote({ trays }: Trial, response: TrayResponse): Sentence[] {
   const waiting = trays.filter((tray) => isWaiting(tray, response)).length;
   if (waiting === 0) return [];
-  return [[`${waiting === 1 ? "1 growing tray is" : `${waiting} growing trays are`} not counted: not there yet.`]];
+  return [[`${counted(waiting, "growing tray is", "growing trays are")} not counted: not there yet.`]];
 }
 
 /** Why there are no days: dates that were typed and wait for an answer, or none at all. */

@@ -1,5 +1,6 @@
 import type { Analysis, Chart, Outcome, Trial } from "../../src/analysis.ts";
 import { daysWords } from "../../src/planning/day-words.ts";
+import { counted } from "../../src/records/counted.ts";
 import { traysOfPlan, trialInBook } from "../../src/records/planned-trial.ts";
 import { hasEnded } from "../../src/records/tray.ts";
 import { type YieldWeight, yieldWeightOf } from "../../src/records/yield-weight.ts";
@@ -53,7 +54,7 @@ function plannedWords({ trays }: Trial, { thing }: TreatmentDecision): string[] 
   const finished = new Set(own.map(({ batch }) => batch).filter((batch) => !growing.has(batch))).size;
   const day = `${daysWords(trial.plannedOn, trial.plannedOn)} ${trial.plannedOn.slice(0, 4)}`;
   return [
-    ` ${isWholeBook ? "This is" : "Among the trays is"} the trial planned on ${day}: ${finished} of its ${trial.cooks} ${trial.cooks === 1 ? "cook is" : "cooks are"} finished.`,
+    ` ${isWholeBook ? "This is" : "Among the trays is"} the trial planned on ${day}: ${finished} of its ${counted(trial.cooks, "cook is", "cooks are")} finished.`,
   ];
 }
 

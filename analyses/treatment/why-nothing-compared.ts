@@ -1,5 +1,6 @@
 import type { Missing, NextStep, Sentence, Trial } from "../../src/analysis.ts";
 import { halfWrittenThings, manyNamed, variedThings } from "../../src/design/varied-things.ts";
+import { counted } from "../../src/records/counted.ts";
 import { countedEnds } from "../../src/records/ended-cooks.ts";
 import { hasEnded, isLost } from "../../src/records/tray.ts";
 import { inSentence } from "../comparison/level-text.ts";
@@ -51,7 +52,7 @@ function seenSoFar(trial: Trial): Sentence {
   const seen = yieldSoFar(trial);
   if (seen === undefined) return [];
   const { grams, count, weight } = seen;
-  const of = ` ${weight} a good tray, of ${count} ${count === 1 ? "tray" : "trays"}.`;
+  const of = ` ${weight} a good tray, of ${counted(count, "tray")}.`;
   return [" Seen so far: ", { value: grams, unit: "g", digits: 3 }, of];
 }
 

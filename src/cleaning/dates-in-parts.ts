@@ -2,6 +2,7 @@ import type { Issue } from "../records/issue.ts";
 import { logEntry } from "../records/log-entry.ts";
 import type { RawTable } from "../records/sheet.ts";
 import { withRows } from "../records/with-rows.ts";
+import { twoDigits } from "../records/words/digits.ts";
 import { fold } from "../records/words/fold.ts";
 import type { ColumnPin } from "./columns/column-plan.ts";
 import { monthNamed } from "./dates/month-names.ts";
@@ -30,7 +31,7 @@ function dayOf(day: string, month: string, year: string): string | undefined {
   if (!/^\d{1,2}$/.test(day) || Number(day) < 1 || Number(day) > 31 || number < 1 || number > 12) return undefined;
   const [, century = "20", rest] = /^(20)?(\d\d)$/.exec(year) ?? [];
   if (rest === undefined) return undefined;
-  return `${century}${rest}-${String(number).padStart(2, "0")}-${day.padStart(2, "0")}`;
+  return `${century}${rest}-${twoDigits(number)}-${day.padStart(2, "0")}`;
 }
 
 const rowsLookedAt = 200;

@@ -1,3 +1,4 @@
+import { counted } from "../records/counted.ts";
 import type { Issue, Severity } from "../records/issue.ts";
 
 /** Entries of the log that say the same about the same column. */
@@ -29,7 +30,7 @@ function sentence({ column, row, severity, reason }: Issue, count: number): stri
         ? count === 1
           ? "1 row"
           : `${count} rows`
-        : `${count === 1 ? "1 cell" : `${count} cells`} of “${column}”`;
+        : `${counted(count, "cell")} of “${column}”`;
   const readAs = /^read as ([^:]+): (.+)$/s.exec(reason);
   if (readAs !== null) return `${what} read as ${readAs[1]} because ${readAs[2]}`;
   const verb = row === 0 ? "" : severity === "change" ? " changed" : severity === "note" ? "" : " flagged";

@@ -1,3 +1,4 @@
+import { fileName } from "../records/file-stem.ts";
 import type { HarvestFieldKey } from "../records/harvest-field.ts";
 import type { Issue, LeftOutRow } from "../records/issue.ts";
 import { logEntry } from "../records/log-entry.ts";
@@ -119,7 +120,7 @@ export function leaveOtherLists(
 
 /** Says that a table names no trays: an error where a book has nothing else. */
 function notOfTrays({ file, header, headerRow }: RawTable, isError: boolean, tells?: Tells): Issue {
-  const name = file.split(" > ").at(-1)!.split("/").at(-1)!;
+  const name = fileName(file.split(" > ").at(-1)!);
   const none = "no column names trays, a weight or a dose";
   const base = {
     file,

@@ -2,6 +2,7 @@ import { openSheet } from "../csv/open-sheet.ts";
 import type { ShapeSettings } from "../csv/shape/sheet-words.ts";
 import { appendAll } from "../records/append-all.ts";
 import { costColumns } from "../records/cost-line.ts";
+import { fileName } from "../records/file-stem.ts";
 import { harvestFields } from "../records/harvest-field.ts";
 import type { Issue, LeftOutRow } from "../records/issue.ts";
 import { logEntry } from "../records/log-entry.ts";
@@ -52,7 +53,7 @@ export interface BookTables {
 /** Settings that hold for one sheet: those of the book, then those stated for its file, its last part or its tab. */
 function settingsFor(read: Pick<SettingsRead, "settings" | "sheets">, file: string): Settings {
   const [path = "", tab] = file.split(" > ");
-  const names = new Set([file, path, path.split("/").at(-1)!, tab ?? file].map(nameKey));
+  const names = new Set([file, path, fileName(path), tab ?? file].map(nameKey));
   const own = read.sheets.filter(({ sheet }) => names.has(sheet.toLowerCase()));
   return Object.assign({ ...read.settings }, ...own.map(({ settings }) => settings)) as Settings;
 }
@@ -164,7 +165,7 @@ class BookOpening {
       beside ?? (isLog ? named : roleOf(named, byHeader)) ?? bookWide ?? (this.isOnly ? "harvest" : undefined);
     if (role === undefined) {
       const reason = "neither its name nor its columns tell what the sheet is for, so it is left out";
-      const name = table.file.split(" > ").at(-1)!.split("/").at(-1)!;
+      const name = fileName(table.file.split(" > ").at(-1)!);
       const isSpent = table.header.some(speaksOfSpending);
       const first = isSpent
         ? "Name its columns item, cost and per"

@@ -1,4 +1,5 @@
 import type { SheetWords } from "../csv/shape/sheet-words.ts";
+import { fileName } from "../records/file-stem.ts";
 import { addTo } from "../records/grouped.ts";
 import type { Issue } from "../records/issue.ts";
 import { logEntry } from "../records/log-entry.ts";
@@ -71,7 +72,7 @@ function byTheirTrays(tables: ReadonlyArray<RawTable>, words: SheetWords): Named
 export function passOverCopies(tables: ReadonlyArray<RawTable>): { kept: RawTable[]; issues: Issue[] } {
   const words = harvestWords();
   const tidy = new Set(tables.filter(({ header }) => words.isTidy(header.filter((name) => name !== ""))));
-  const saysSo = ({ file }: RawTable): boolean => namedCopy.test(file.split("/").at(-1)!);
+  const saysSo = ({ file }: RawTable): boolean => namedCopy.test(fileName(file));
   // of two sheets of our own columns none is a copy unless its name says so
   const mayHoldCopies = tidy.size > 0 && (tidy.size < tables.length || (tidy.size > 1 && [...tidy].some(saysSo)));
   const originals = new Map<RawTable, RawTable>();

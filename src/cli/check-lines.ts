@@ -1,14 +1,13 @@
 import { groupIssues, type IssueGroup } from "../cleaning/group-issues.ts";
 import { sheetQuestions } from "../engine/sheet-questions.ts";
 import type { Book, ColumnReading } from "../records/book.ts";
+import { counted } from "../records/counted.ts";
 import { harvestField, isHarvestFieldKey } from "../records/harvest-field.ts";
 import type { Issue, Severity } from "../records/issue.ts";
 import { visibleText } from "../report/visible-text.ts";
 
 const severities: ReadonlyArray<Severity> = ["error", "warning", "note", "change"];
 const one: Record<Severity, string> = { error: "error", warning: "flag", note: "note", change: "change" };
-
-const counted = (count: number, name: string): string => `${count} ${name}${count === 1 ? "" : "s"}`;
 
 /** What a column was taken for, in words. */
 function readAs({ field, unit, mayBe }: ColumnReading): string {
@@ -101,7 +100,7 @@ function quietLine(changes: ReadonlyArray<IssueGroup>, notes: number, isFine: bo
       : [
           `${counted(cells, "cell")} safely read otherwise than typed (${rules.slice(0, 4).join(", ")}${rules.length > 4 ? ", ..." : ""})`,
         ]),
-    ...(notes === 0 ? [] : [`${counted(notes, "further note")}`]),
+    ...(notes === 0 ? [] : [counted(notes, "further note")]),
   ];
   if (parts.length === 0) return [];
   return [`${parts.join("; ")}${cells + notes > 0 ? "; --all lists them" : ""}`];

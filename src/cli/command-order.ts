@@ -5,6 +5,7 @@ import { type OrderPlan, startForOrder } from "../../analyses/planning/start-for
 import { trialOf } from "../engine/trial-of.ts";
 import { dayWords } from "../planning/day-words.ts";
 import type { Book } from "../records/book.ts";
+import { counted } from "../records/counted.ts";
 import { toCanonical, unitNamed } from "../records/words/units.ts";
 import { sentenceText } from "../report/format-quantity.ts";
 import { openBookFolder, requireTrays } from "./open-book.ts";
@@ -39,8 +40,7 @@ function orderedGrams(text: string): { grams: number; weight: "dry" | "fresh" } 
 }
 
 /** "1 load", "2 cooks": what is started on one day is a load where that is all of a cook. */
-const lotsWords = ({ isOneLoad }: OrderPlan, count: number): string =>
-  `${count} ${isOneLoad ? "load" : "cook"}${count === 1 ? "" : "s"}`;
+const lotsWords = ({ isOneLoad }: OrderPlan, count: number): string => counted(count, isOneLoad ? "load" : "cook");
 
 function startLine(plan: OrderPlan, asked: string): string {
   const { starts, traysPerCook, growing } = plan;

@@ -1,4 +1,5 @@
 import { describeChanges } from "../engine/compare-runs.ts";
+import { counted } from "../records/counted.ts";
 import { headlineLines } from "./headline-lines.ts";
 import { fileTrouble, PlainFailure } from "./plain-failure.ts";
 import { print } from "./print.ts";
@@ -36,7 +37,7 @@ export interface WatchSurroundings {
 function linesOf({ book, answers, files, comparison }: ReportRun): string[] {
   const errors = book.issues.filter(({ severity }) => severity === "error").length;
   return [
-    `${files.report} (${book.trays.length} ${book.trays.length === 1 ? "tray" : "trays"}${errors > 0 ? `, ${errors} ${errors === 1 ? "error" : "errors"} in the log` : ""})`,
+    `${files.report} (${counted(book.trays.length, "tray")}${errors > 0 ? `, ${counted(errors, "error")} in the log` : ""})`,
     ...headlineLines(book, answers),
     ...(comparison === undefined ? [] : describeChanges(comparison)),
   ];

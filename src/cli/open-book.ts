@@ -1,5 +1,6 @@
 import { readBook } from "../engine/read-book.ts";
 import type { Book } from "../records/book.ts";
+import { counted } from "../records/counted.ts";
 import type { PlannedOutput } from "./output/output-place.ts";
 import { requirePlaces } from "./output/output-set.ts";
 import { PlainFailure } from "./plain-failure.ts";
@@ -46,7 +47,7 @@ export function requireTrays(book: Book, path: string): void {
   }
   const planned = book.planned?.length ?? 0;
   if (planned > 0) {
-    const many = planned === 1 ? "1 tray is planned and not" : `${planned} trays are planned and none is`;
+    const many = counted(planned, "tray is planned and not", "trays are planned and none is");
     throw new PlainFailure(`${path}: ${many} started yet. Run again once one is inoculated.`, 1);
   }
   if (book.harvestFiles.length === 0) {

@@ -1,15 +1,16 @@
 import { type Reading, readingOf } from "../decisions/verdict/index.ts";
 import type { Book } from "../records/book.ts";
+import { cookOf } from "../records/ended-cooks.ts";
 import { traysOfPlan } from "../records/planned-trial.ts";
 import { hasEnded, type Tray } from "../records/tray.ts";
 
-/** The cook of a tray, or the day that stands for it. */
-const cookOf = ({ batch, inoculatedOn }: Tray): string => batch ?? inoculatedOn ?? "";
+/** "" for the trays of no cook. */
+const nameOf = (tray: Tray): string => cookOf(tray) ?? "";
 
 /** Cooks of which no tray is still growing, by name. */
 export function finishedCooks(trays: ReadonlyArray<Tray>): string[] {
-  const growing = new Set(trays.filter((tray) => !hasEnded(tray)).map(cookOf));
-  return [...new Set(trays.map(cookOf))].filter((cook) => !growing.has(cook)).sort();
+  const growing = new Set(trays.filter((tray) => !hasEnded(tray)).map(nameOf));
+  return [...new Set(trays.map(nameOf))].filter((cook) => !growing.has(cook)).sort();
 }
 
 /**

@@ -1,3 +1,4 @@
+import { counted } from "../records/counted.ts";
 import { type Fact, type Facts, mostTrays, type RunSnapshot, type SnapshotAnswer } from "./run-snapshot.ts";
 import { runsOfNames } from "./runs-of-names.ts";
 
@@ -188,6 +189,6 @@ export function describeChanges({ changes, moves }: RunComparison): string[] {
       `    ${causes.length === 0 ? "nothing in the sheets explains it: the program itself may have changed" : `because of: ${causes.join(", ")}${more}`}`,
     );
   }
-  if (others > 0) lines.push(`  ${others} other ${others === 1 ? "answer" : "answers"} in the report`);
+  if (others > 0) lines.push(`  ${counted(others, "other answer")} in the report`);
   return lines;
 }

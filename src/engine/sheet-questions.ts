@@ -1,4 +1,5 @@
 import type { ColumnReading } from "../records/book.ts";
+import { fileName } from "../records/file-stem.ts";
 import { type HarvestFieldKey, isHarvestFieldKey } from "../records/harvest-field.ts";
 import type { Issue } from "../records/issue.ts";
 import type { SettingDefinition } from "../records/setting.ts";
@@ -134,7 +135,7 @@ function addCells(
     const listed = isEnding ? outcomes : (/^one of: (.+)$/.exec(expected)?.[1]?.split(", ") ?? []);
     const item = unread.find(({ source }) => source.file === file && source.row === row)?.name ?? "";
     const named = tray === "" ? item : `tray ${tray}`;
-    const where = `${visibleText(file.split("/").at(-1)!, most.letters)}, row ${row}${named === "" ? "" : `, ${visibleText(named, most.letters)}`}`;
+    const where = `${visibleText(fileName(file), most.letters)}, row ${row}${named === "" ? "" : `, ${visibleText(named, most.letters)}`}`;
     questions.set(key, {
       key,
       meaning: isEnding

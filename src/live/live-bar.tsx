@@ -1,4 +1,5 @@
 import { computed, signal } from "@preact/signals";
+import { counted } from "../records/counted.ts";
 import { placeOf } from "../report/report-facts.ts";
 import { visibleText } from "../report/visible-text.ts";
 import { type ChangeSaid, changesSaid, type MovedAnswer, movedAnswers } from "./model/change-list.ts";
@@ -36,7 +37,7 @@ function saveRemark(file: FileToSave): string {
       ? "Trays set aside are still in it, with the reason in their note."
       : "",
     leftOut > 0
-      ? `${leftOut} ${leftOut === 1 ? "row that was" : "rows that were"} left out of the report ${leftOut === 1 ? "is" : "are"} not in it: keep your own sheet, too.`
+      ? `${counted(leftOut, "row that was", "rows that were")} left out of the report ${leftOut === 1 ? "is" : "are"} not in it: keep your own sheet, too.`
       : "",
   ];
   return parts.filter((part) => part !== "").join(" ");
@@ -191,11 +192,11 @@ function state(): string {
   if (trouble !== "") return `The answers could not be worked out again: ${trouble}`;
   if (!isChanged.value) return "";
   if (left > 0 || followed !== edits.value)
-    return left > 0 ? `Working out ${left} ${left === 1 ? "answer" : "answers"} …` : "Working out the answers …";
+    return left > 0 ? `Working out ${counted(left, "answer")} …` : "Working out the answers …";
   const bad = changesSaid.value.filter((change) => change.trouble !== undefined).length;
   if (bad > 0) return `The answers follow; ${bad} changed ${bad === 1 ? "cell is" : "cells are"} in doubt.`;
   const { length } = movedAnswers.value;
-  return `All answers follow; ${length === 0 ? "none says" : length === 1 ? "1 says" : `${length} say`} something else.`;
+  return `All answers follow; ${length === 0 ? "none says" : counted(length, "says", "say")} something else.`;
 }
 
 /** Always in reach: what was changed, what it did, undo, save, and the way back. */
@@ -248,7 +249,7 @@ export function AsideNote() {
   const reasons = [...asideReasons.value];
   if (reasons.length === 0) return null;
   const { left } = working.value;
-  const count = reasons.length === 1 ? "1 tray is" : `${reasons.length} trays are`;
+  const count = counted(reasons.length, "tray is", "trays are");
   return (
     <p class="flagged changes">
       <strong>{count} set aside in this page</strong> and left out of every answer

@@ -1,4 +1,5 @@
 import { whyNoSheet } from "../cli/why-no-sheet.ts";
+import { fileName } from "../records/file-stem.ts";
 import { addTo } from "../records/grouped.ts";
 import { type DroppedItem, droppedItems } from "./dropped-items.ts";
 import { formatList } from "./format-list.ts";
@@ -60,17 +61,15 @@ async function lookInside(
   }
 }
 
-const nameOf = (path: string): string => path.slice(path.lastIndexOf("/") + 1);
-
 /** Takes the bytes as they are now, so that a later change of the file on disk does not matter. */
 async function inHand({ files, shut, hidden }: Found): Promise<Omit<DroppedSheets, "folder">> {
   const read: SheetInHand[] = [];
   const passedOver = new Map<string, string[]>();
   const passOver = (path: string, why: string) => addTo(passedOver, why, path);
-  for (const path of hidden) passOver(path, whyNoSheet(nameOf(path))!);
+  for (const path of hidden) passOver(path, whyNoSheet(fileName(path))!);
   const unread: string[] = [];
   for (const { path, file } of files) {
-    const why = whyNoSheet(nameOf(path));
+    const why = whyNoSheet(fileName(path));
     if (why !== undefined) {
       passOver(path, why);
       continue;

@@ -2,6 +2,7 @@ import sampleJson from "gramwright:sample-book";
 import { batch, signal } from "@preact/signals";
 import type { DueList } from "../../analyses/due/due-list.ts";
 import type { SheetQuestion } from "../engine/sheet-questions.ts";
+import { fileName } from "../records/file-stem.ts";
 import type { DroppedSheets } from "./dropped-sheets.ts";
 import { formatList } from "./format-list.ts";
 import { type RunningWork, startWorker } from "./start-worker.ts";
@@ -144,11 +145,9 @@ export function stopWork(): void {
   });
 }
 
-const baseName = (path: string): string => path.slice(path.lastIndexOf("/") + 1);
-
 /** A sheet that comes by itself, under the path of the one sheet at hand that has its name in some folder. */
 function atItsPath(sheet: SheetInHand): SheetInHand {
-  const alike = sheets.value.filter(({ path }) => baseName(path) === sheet.path);
+  const alike = sheets.value.filter(({ path }) => fileName(path) === sheet.path);
   return alike.length === 1 ? { ...sheet, path: alike[0]!.path } : sheet;
 }
 

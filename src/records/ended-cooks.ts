@@ -1,7 +1,7 @@
 import { hasEnded, isLost, type Tray } from "./tray.ts";
 
 /** The cook of a tray, or the day that stands for it. */
-const cookOf = ({ batch, inoculatedOn }: Tray): string | undefined => batch ?? inoculatedOn;
+export const cookOf = ({ batch, inoculatedOn }: Tray): string | undefined => batch ?? inoculatedOn;
 
 /**
  * Whether a tray stands in a cook of which at least as many trays still grow as have ended. Trays are lost for weeks before

@@ -1,3 +1,4 @@
+import { counted } from "./counted.ts";
 import { pickingsOf, type Tray } from "./tray.ts";
 
 /** A trial as its plan was written: every row of its sheet says so, so that it is known again when it comes back filled in. */
@@ -17,7 +18,7 @@ export const plannedTrialColumn = "planned_trial";
  * @example plannedTrialText({ plannedOn: "2026-03-02", varies: "inoculum_ml", cooks: 3 }) // "2026-03-02: inoculum_ml over 3 cooks drawn by lot"
  */
 export const plannedTrialText = ({ plannedOn, varies, cooks }: PlannedTrial): string =>
-  `${plannedOn}: ${varies} over ${cooks} ${cooks === 1 ? "cook" : "cooks"} drawn by lot`;
+  `${plannedOn}: ${varies} over ${counted(cooks, "cook")} drawn by lot`;
 
 const written = /^(\d{4}-\d{2}-\d{2}): (.+) over (\d{1,3}) cooks? drawn by lot$/;
 

@@ -114,7 +114,8 @@ test("free columns with odd names are shown as they are", () => {
 });
 
 test("tray names are cut with the rest counted", () => {
-  expect(trayNames(["a", "b", "c"], 2)).toBe("a, b and 1 more");
+  const names = Array.from({ length: 62 }, (_, at) => `T${at + 1}`);
+  expect(trayNames(names)).toBe(`${names.slice(0, 60).join(", ")} and 2 more`);
 });
 
 test("a pool that is left out counts as its trays", () => {

@@ -1,6 +1,6 @@
 import { writeCsv } from "../../csv/write-csv.ts";
 import type { ColumnReading } from "../../records/book.ts";
-import { fileStem } from "../../records/file-stem.ts";
+import { fileName, fileStem } from "../../records/file-stem.ts";
 import { harvestField, isWeightField } from "../../records/harvest-field.ts";
 import type { Issue } from "../../records/issue.ts";
 import { logEntry } from "../../records/log-entry.ts";
@@ -24,7 +24,7 @@ const example = (file: string, header: string, field: string): string =>
 /** Whether a pin names a sheet itself, not every sheet. */
 function namesSheet(pin: ColumnPin, file: string): boolean {
   const sheet = file.split(" > ")[0]!;
-  const last = sheet.split("/").at(-1)!;
+  const last = fileName(sheet);
   return [file, sheet, last, fileStem(last)].some((name) => same(pin.file, name));
 }
 

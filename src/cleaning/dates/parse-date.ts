@@ -1,3 +1,4 @@
+import { isDigit } from "../../records/words/digits.ts";
 import { missingWord, whyMissing } from "../rules/missing-word.ts";
 import { isSpreadsheetError } from "../rules/spreadsheet-error.ts";
 import { readOutcome, type TraySaid } from "../values/outcome-words.ts";
@@ -194,8 +195,6 @@ function dayCount(days: number, { changes, approximate }: Typed, epoch: DateConv
   if (epoch === "") return { kind: "serial", in1900, in1904, changes };
   return { kind: "date", iso: epoch === "1900" ? in1900 : in1904, approximate, changes };
 }
-
-const isDigit = (code: number): boolean => code >= 48 && code <= 57;
 
 /** Whether a text has the shape YYYY-MM-DD. */
 function isIsoShape(text: string): boolean {

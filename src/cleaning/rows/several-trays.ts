@@ -1,4 +1,5 @@
 import type { RawTable } from "../../records/sheet.ts";
+import { isDigit } from "../../records/words/digits.ts";
 import { phrasesOf } from "../../records/words/languages.ts";
 import { trayKey } from "../trays/tray-key.ts";
 
@@ -35,8 +36,6 @@ function mayBeSeveral(text: string): boolean {
   }
   return false;
 }
-
-const isDigit = (code: number): boolean => code >= 48 && code <= 57;
 
 /** The number that begins at a place of a text. */
 function numberAt(text: string, start: number): number {

@@ -1,3 +1,4 @@
+import { fileName } from "../../records/file-stem.ts";
 import { plainName } from "./match-side-columns.ts";
 
 /** Columns of a temperature log, by index. */
@@ -98,7 +99,7 @@ export function logColumns(header: ReadonlyArray<string>): LogColumns | undefine
 /** The chamber a log's file name speaks of: "logs/temperature-tent-2.csv" is "tent 2"; undefined where it names none. */
 export function chamberOfFile(file: string): string | undefined {
   const [path = "", sheet = ""] = file.split(" > ");
-  const name = (path.split("/").at(-1) ?? "").replace(/\.[^.]*$/, "");
+  const name = fileName(path).replace(/\.[^.]*$/, "");
   const strip = (text: string) =>
     text
       .replace(/\d{4}[-_.]?\d{2}([-_.]?\d{2})?/g, " ")

@@ -1,3 +1,4 @@
+import { twoDigits } from "../../records/words/digits.ts";
 import { type DateConventions, parseDate } from "../dates/parse-date.ts";
 
 /** A moment read from a cell, or why there is none. */
@@ -12,8 +13,6 @@ const clock =
   /(?:^|[\sT,])(\d{1,2})(?:[:.h](\d{2}))(?::?(\d{2})(?:[.,]\d+)?)?\s*([ap])?\.?(?:m\.?)?\s*(Z|UTC|GMT|[+-]\d{2}:?\d{2})?$/i;
 const hourOnly = /(?:^|[\sT,])(\d{1,2})\s*([ap])\.?m\.?$/i;
 
-const two = (value: number): string => String(value).padStart(2, "0");
-
 /** "13:30" from the hour and minute typed, with am or pm; undefined where the day has no such time. */
 function timeOf(hourTyped: string, minuteTyped: string, half: string | undefined): string | undefined {
   let hour = Number(hourTyped);
@@ -22,7 +21,7 @@ function timeOf(hourTyped: string, minuteTyped: string, half: string | undefined
     if (hour < 1 || hour > 12) return undefined;
     hour = (hour % 12) + (half.toLowerCase() === "p" ? 12 : 0);
   }
-  return hour < 24 && minute < 60 ? `${two(hour)}:${two(minute)}` : undefined;
+  return hour < 24 && minute < 60 ? `${twoDigits(hour)}:${twoDigits(minute)}` : undefined;
 }
 
 /**
@@ -44,7 +43,7 @@ export function parseTimestamp(typed: string, conventions: Readonly<DateConventi
   let rest = serial === null ? text : serial[1]!;
   if (serial !== null) {
     const minutes = Math.round(Number(`0.${serial[2]}`) * 1440);
-    time = minutes >= 1440 ? "23:59" : `${two(Math.floor(minutes / 60))}:${two(minutes % 60)}`;
+    time = minutes >= 1440 ? "23:59" : `${twoDigits(Math.floor(minutes / 60))}:${twoDigits(minutes % 60)}`;
   } else if (hours !== null) {
     time = hours.length > 3 ? timeOf(hours[1]!, hours[2]!, hours[4]) : timeOf(hours[1]!, "00", hours[2]);
     rest = text.slice(0, hours.index).replace(/[,\s]+$/, "");

@@ -1,5 +1,5 @@
 import { appendAll } from "../../records/append-all.ts";
-import { fileStem } from "../../records/file-stem.ts";
+import { fileName, fileStem } from "../../records/file-stem.ts";
 import type { Issue } from "../../records/issue.ts";
 import { logEntry } from "../../records/log-entry.ts";
 import { nameKey } from "../../records/name-key.ts";
@@ -69,7 +69,7 @@ export function readCellAnswers(tables: ReadonlyArray<RawTable>): { answers: Cel
 
 function isAbout(answer: CellAnswer, file: string): boolean {
   const [path = "", tab] = file.split(" > ");
-  const last = path.split("/").at(-1)!;
+  const last = fileName(path);
   return ["", file, path, last, fileStem(last), tab ?? file].some((name) => same(name, answer.file));
 }
 

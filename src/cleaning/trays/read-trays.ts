@@ -1,4 +1,5 @@
 import type { Book } from "../../records/book.ts";
+import { counted } from "../../records/counted.ts";
 import { grouped } from "../../records/grouped.ts";
 import type { HarvestFieldKey } from "../../records/harvest-field.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
@@ -251,7 +252,7 @@ function startedOf(
   issues.splice(0, issues.length, ...issues.filter((issue) => !isOfPlan(issue)));
   for (const [file, own] of bySheet) {
     const row = sourceOf(own[0]!).row;
-    const many = own.length === 1 ? "1 tray is" : `${own.length} trays are`;
+    const many = counted(own.length, "tray is", "trays are");
     const reason = `${many} planned and not started: ${own.every(({ inoculatedOn }) => inoculatedOn === undefined) ? "no date is filled in yet" : "the day of inoculation is still to come"}`;
     issues.push(logEntry({ file, row, rule: "planned-not-started", severity: "note", reason }));
   }

@@ -1,6 +1,5 @@
 import { grouped } from "../../records/grouped.ts";
-
-const isDigit = (code: number): boolean => code >= 48 && code <= 57;
+import { isDigit } from "../../records/words/digits.ts";
 
 const isMark = (code: number): boolean =>
   code === 32 || code === 35 || code === 45 || code === 46 || code === 47 || code === 92 || code === 95;

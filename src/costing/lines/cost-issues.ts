@@ -1,11 +1,10 @@
 import type { CostLine } from "../../records/cost-line.ts";
+import { counted } from "../../records/counted.ts";
 import type { Issue } from "../../records/issue.ts";
 import { nameKey } from "../../records/name-key.ts";
 import type { Shortfall } from "./cost-driver-quantity.ts";
 import { doubtOfLine, type MoneyDoubt } from "./money-doubt.ts";
 import type { PriceVersion } from "./price-versions.ts";
-
-const countOf = (trays: number): string => (trays === 1 ? "1 tray" : `${trays} trays`);
 
 /** One log entry for all trays that lack the same thing for the same line. */
 export function shortfallIssue(
@@ -20,7 +19,7 @@ export function shortfallIssue(
     column: "item",
     ...(trays.length === 1 ? { tray: trays[0]! } : {}),
     raw: line.item,
-    result: `${countOf(trays.length)}: ${named}${trays.length > 3 ? ", ..." : ""}`,
+    result: `${counted(trays.length, "tray")}: ${named}${trays.length > 3 ? ", ..." : ""}`,
     rule,
     severity,
     reason,
@@ -70,7 +69,7 @@ export function uncertainPrices(
       const expected = "a line without from_date, with a price of 0 where it was not used yet";
       issues.push({
         ...lineIssue(line, "cost-before-first-price", "warning", reason, expected),
-        result: countOf(before),
+        result: counted(before, "tray"),
       });
       doubts.push(
         before < days.length
@@ -87,7 +86,7 @@ export function uncertainPrices(
           "the date of inoculation is not recorded for some trays, so the last price is taken",
           "inoculated_on",
         ),
-        result: countOf(undated),
+        result: counted(undated, "tray"),
       });
     }
   }

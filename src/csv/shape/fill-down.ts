@@ -1,3 +1,4 @@
+import { isDigit } from "../../records/words/digits.ts";
 import { cellKind, isNothing } from "./cell-kind.ts";
 import type { ColumnSort } from "./sheet-words.ts";
 
@@ -28,8 +29,6 @@ const dittoWords =
   "ditto|dito|do\\.|dto\\.?|id\\.|[ií]dem|same|(?:same )?as above|[sw]\\. ?[ao]\\.|j\\.? ?w\\.?|igual|(?:wie|siehe) oben|zie boven|come sopra|c\\.s\\.|comme ci-dessus|jak wyżej";
 const ditto = new RegExp(`^(?:"|''|,,|〃|″|”|\\||[-–—]+\\s?["'”″]{1,2}\\s?[-–—]+|${dittoWords}|↓)$`, "i");
 const dittoLetters = new Set([..."dissawjzc"].map((letter) => letter.charCodeAt(0)));
-
-const isDigit = (code: number): boolean => code >= 48 && code <= 57;
 
 /** Whether a cell says "as above". */
 export function isDitto(cell: string): boolean {

@@ -4,6 +4,7 @@ import { type CellKind, cellKind, numberIn } from "./cell-kind.ts";
 import type { FoundHeader } from "./find-header.ts";
 import type { SheetRow } from "./grid.ts";
 import type { LeftRows } from "./left-rows.ts";
+import { shortened } from "./left-rows.ts";
 import type { SheetWords } from "./sheet-words.ts";
 
 interface Profile {
@@ -181,8 +182,6 @@ export class RaggedRows {
     );
   }
 }
-
-const shortened = (text: string): string => (text.length > 300 ? `${text.slice(0, 299)}…` : text);
 
 /** A length that all rows of a table have in common, and the header has not. */
 function otherLength(names: ReadonlyArray<string>, body: ReadonlyArray<SheetRow>): number | undefined {

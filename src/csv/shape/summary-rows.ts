@@ -1,11 +1,10 @@
+import { isDigit } from "../../records/words/digits.ts";
 import { isNothing, nameMask } from "./cell-kind.ts";
 import { SummaryArithmetic } from "./summary-arithmetic.ts";
 import { namesSummary, summaryLabel } from "./summary-words.ts";
 import type { TableColumns } from "./table-columns.ts";
 
 const plainTray = /^(?:[A-Za-z]{0,3}[-_ ]?\d{1,7}|[A-Za-z]{1,2}\d{1,7}[-_ ./]\d{1,7})$/;
-
-const isDigit = (code: number): boolean => code >= 48 && code <= 57;
 
 /** Whether a name differs from another in its digits only, and so is as plain as that one. */
 function isAlike(name: string, other: string): boolean {

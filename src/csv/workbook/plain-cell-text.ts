@@ -1,4 +1,4 @@
-const two = (value: number): string => String(value).padStart(2, "0");
+import { twoDigits } from "../../records/words/digits.ts";
 
 /**
  * The shortest decimal that is the number, without an exponent where people would not type one.
@@ -21,10 +21,10 @@ export function dateText(date: Date): string {
   // a number too large for a date, which spreadsheet programs show as an error too
   if (Number.isNaN(rounded.getTime())) return "#NUM!";
   const seconds = rounded.getUTCSeconds();
-  const time = `${two(rounded.getUTCHours())}:${two(rounded.getUTCMinutes())}${seconds === 0 ? "" : `:${two(seconds)}`}`;
+  const time = `${twoDigits(rounded.getUTCHours())}:${twoDigits(rounded.getUTCMinutes())}${seconds === 0 ? "" : `:${twoDigits(seconds)}`}`;
   const day = rounded.getTime() - (((rounded.getTime() % 86_400_000) + 86_400_000) % 86_400_000);
   // a time of day alone stands on serial 0 of the 1900 or the 1904 system
   if (time !== "00:00" && zeroDays.includes(day)) return time;
-  const isoDay = `${String(rounded.getUTCFullYear()).padStart(4, "0")}-${two(rounded.getUTCMonth() + 1)}-${two(rounded.getUTCDate())}`;
+  const isoDay = `${String(rounded.getUTCFullYear()).padStart(4, "0")}-${twoDigits(rounded.getUTCMonth() + 1)}-${twoDigits(rounded.getUTCDate())}`;
   return time === "00:00" ? isoDay : `${isoDay}T${time}`;
 }

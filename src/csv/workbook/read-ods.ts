@@ -1,3 +1,4 @@
+import { twoDigits } from "../../records/words/digits.ts";
 import type { Merge, SheetRow } from "../shape/grid.ts";
 import type { CellNote } from "./notes-on-cells.ts";
 import { percentText, plainNumberText } from "./plain-cell-text.ts";
@@ -35,9 +36,8 @@ function timeText(duration: string): string {
   const [, days = "0", hours = "0", minutes = "0", seconds = "0"] =
     /^-?P(?:(\d+)D)?T?(?:(\d+)H)?(?:(\d+)M)?(?:([\d.]+)S)?$/.exec(duration) ?? [];
   const total = Math.round(((Number(days) * 24 + Number(hours)) * 60 + Number(minutes)) * 60 + Number(seconds));
-  const two = (value: number) => String(value).padStart(2, "0");
-  const time = `${two(Math.floor(total / 3600))}:${two(Math.floor(total / 60) % 60)}`;
-  return total % 60 === 0 ? time : `${time}:${two(total % 60)}`;
+  const time = `${twoDigits(Math.floor(total / 3600))}:${twoDigits(Math.floor(total / 60) % 60)}`;
+  return total % 60 === 0 ? time : `${time}:${twoDigits(total % 60)}`;
 }
 
 /** "2026-03-04T13:30:00" without seconds that are 0, and without a time of midnight. */

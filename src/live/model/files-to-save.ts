@@ -1,4 +1,5 @@
 import type { Book } from "../../records/book.ts";
+import { fileName } from "../../records/file-stem.ts";
 import { sourcesOf } from "../../records/tray.ts";
 import type { Edits, SheetName } from "./live-sheet.ts";
 import type { SavedBook } from "./saved-book.ts";
@@ -17,7 +18,6 @@ export interface FileToSave {
 }
 
 const pathOf = (file: string): string => file.replace(/ > .*$/, "").replace(/ \(table \d+\)$/, "");
-const baseName = (path: string): string => path.slice(path.lastIndexOf("/") + 1);
 const asFileName = (text: string): string =>
   text
     .normalize("NFC")
@@ -91,12 +91,12 @@ export function filesToSave(saved: SavedBook, edits: Edits): FileToSave[] {
     const fileOf = (row: number): string => sources[row]?.[0] ?? last;
     const headOf = families(sources);
     const wanted = new Set([...touched].map((row) => headOf(fileOf(row))));
-    const names = files.map(baseName);
+    const names = files.map(fileName);
     return files
       .filter((file) => wanted.has(headOf(file)))
       .map((source) => {
         const replaces = !isShared(source);
-        const base = baseName(source);
+        const base = fileName(source);
         const isTwice = names.indexOf(base) !== names.lastIndexOf(base);
         const stem = (isTwice ? source : base).replace(/\.[^./]*$/, "");
         return {

@@ -1,15 +1,16 @@
 import { batch } from "@preact/signals";
+import { counted } from "../../records/counted.ts";
 import { canGrow, mostAddedRows } from "../model/live-sheet.ts";
 import { addedRowCount, said } from "../model/workbook.ts";
 import { blockText, cellsOfBlock } from "./block-text.ts";
-import { type GridModel, type Place, rowsText } from "./grid-model.ts";
+import type { GridModel, Place } from "./grid-model.ts";
 
 /** The selected block as text for the clipboard. */
 export function copyBlock(model: GridModel): string {
   const { top, bottom, left, right } = model.block();
   const rows = model.rows.value.slice(top, bottom + 1);
   const columns = model.shownColumns.value.slice(left, right + 1);
-  said.value = `${rows.length * columns.length} ${rows.length * columns.length === 1 ? "cell" : "cells"} copied.`;
+  said.value = `${counted(rows.length * columns.length, "cell")} copied.`;
   return blockText(rows.map((row) => columns.map(({ at }) => model.text(row, at))));
 }
 
@@ -31,7 +32,7 @@ export function pasteBlock(model: GridModel, text: string): void {
   const beyond = top + height - model.rows.value.length;
   const room = canGrow(model.sheet.name) ? mostAddedRows - addedRowCount(model.sheet.name) : 0;
   model.write(texts, Math.max(0, Math.min(beyond, room)));
-  if (beyond > room) said.value += ` ${rowsText(beyond - room)} of the block did not fit and were left.`;
+  if (beyond > room) said.value += ` ${counted(beyond - room, "row")} of the block did not fit and were left.`;
   batch(() => {
     model.goTo({ row: top, column: left });
     model.goTo({ row: top + height - 1, column: left + width - 1 }, true);

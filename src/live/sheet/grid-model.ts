@@ -1,4 +1,5 @@
 import { batch, computed, signal } from "@preact/signals";
+import { counted } from "../../records/counted.ts";
 import { type CellEdit, cellKey, type LiveColumn, type LiveSheet } from "../model/live-sheet.ts";
 import {
   addedRowCount,
@@ -42,9 +43,6 @@ export interface Editing extends Place {
   text: string;
   isReplacing: boolean;
 }
-
-/** A number of rows in words. */
-export const rowsText = (count: number): string => `${count} ${count === 1 ? "row" : "rows"}`;
 
 const filled = (sheet: LiveSheet, column: number): boolean => sheet.rows.some((cells) => cells[column] !== "");
 
@@ -218,7 +216,7 @@ export class GridModel {
     const target = first === undefined ? undefined : this.at(first.place);
     change(cells, aside, addedRows === 0 ? undefined : { sheet: name, rows: addedRows });
     const changed = cells.length + aside.length;
-    const more = addedRows === 0 ? "" : ` ${rowsText(addedRows)} added.`;
+    const more = addedRows === 0 ? "" : ` ${counted(addedRows, "row")} added.`;
     said.value =
       changed > 1 || target === undefined
         ? `${changed} cells changed.${more}`

@@ -1,6 +1,7 @@
+import { counted } from "../../records/counted.ts";
 import { canGrow, mostAddedRows } from "../model/live-sheet.ts";
 import { addedRowCount, change, deleteRows, said } from "../model/workbook.ts";
-import { type GridModel, rowsText } from "./grid-model.ts";
+import type { GridModel } from "./grid-model.ts";
 
 /** Puts an empty row behind the last one and goes to its name. */
 export function addRow(model: GridModel): void {
@@ -31,7 +32,7 @@ export function toggleDeleted(model: GridModel): void {
   }
   deleteRows(model.sheet.name, rows, !areDeleted);
   const isLoss = model.sheet.name === "trays" && !areDeleted;
-  said.value = `${rowsText(rows.length)} ${areDeleted ? "brought back" : "deleted: struck through here, left out of the saved sheet"}.${
+  said.value = `${counted(rows.length, "row")} ${areDeleted ? "brought back" : "deleted: struck through here, left out of the saved sheet"}.${
     isLoss ? " A tray that was lost belongs in the sheet with its outcome: a deleted loss flatters the rest." : ""
   }`;
 }

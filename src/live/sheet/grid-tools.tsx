@@ -1,3 +1,4 @@
+import { counted } from "../../records/counted.ts";
 import { visibleText } from "../../report/visible-text.ts";
 import { canGrow } from "../model/live-sheet.ts";
 import { addedRowCount, changedTexts, deletedRows, picked, rowCount } from "../model/workbook.ts";
@@ -90,7 +91,7 @@ export function GridTools({ model }: { model: GridModel }) {
       <span class="grid-count">
         {shown === count ? `${shown} rows` : `${shown} of ${count} rows`}
         {only === undefined ? "" : `: ${visibleText(only.what, 80)}`}
-        {asOf === 0 ? "" : `, ${asOf} ${asOf === 1 ? "cell" : "cells"} changed`}
+        {asOf === 0 ? "" : `, ${counted(asOf, "cell")} changed`}
         {added === 0 ? "" : `, ${added} added`}
         {deleted === 0 ? "" : `, ${deleted} deleted`}
       </span>

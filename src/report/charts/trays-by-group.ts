@@ -1,5 +1,6 @@
 import type { TopLevelSpec } from "vega-lite";
 import type { TraysByGroupChart } from "../../analysis.ts";
+import { counted } from "../../records/counted.ts";
 import { endsOf } from "../../records/ends.ts";
 import { asHead } from "../column-format.ts";
 import { visibleText } from "../visible-text.ts";
@@ -64,8 +65,6 @@ function pointsOf(
     }));
 }
 
-const countText = (count: number, what: string): string => `${count} ${what}${count === 1 ? "" : "s"}`;
-
 /** Where each group lies: side by side, or one under the other where there are many or their names are long. */
 function groupBand(names: ReadonlyArray<string>, { groups, pointName }: TraysByGroupChart, { width }: ChartPlace) {
   const distinct = new Set(names).size;
@@ -75,7 +74,7 @@ function groupBand(names: ReadonlyArray<string>, { groups, pointName }: TraysByG
   const places = namedPlaces(names, {
     letters: lying ? 20 : letters,
     lines: lying ? 2 : 1,
-    ...(groups.length === 0 ? {} : { below: (name: string) => countText(countOf.get(name) ?? 0, pointName ?? "tray") }),
+    ...(groups.length === 0 ? {} : { below: (name: string) => counted(countOf.get(name) ?? 0, pointName ?? "tray") }),
   });
   return { lying, places };
 }

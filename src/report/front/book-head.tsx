@@ -1,4 +1,5 @@
 import type { Book } from "../../records/book.ts";
+import { counted } from "../../records/counted.ts";
 import { isLost, type Tray } from "../../records/tray.ts";
 import { formatQuantity } from "../format-quantity.ts";
 import { visibleText } from "../visible-text.ts";
@@ -34,14 +35,14 @@ export function bookLine({ trays, settings }: Pick<Book, "trays" | "settings">):
     [of(({ outcome }) => outcome === "growing"), "still growing"],
     [of(({ outcome }) => outcome === "asked"), "to be answered in the log"],
   ] as const;
-  const counted = (trayCount: number) => formatQuantity({ value: trayCount, unit: "factor" }, settings);
+  const written = (trayCount: number) => formatQuantity({ value: trayCount, unit: "factor" }, settings);
   return [
-    `${counted(count)} ${count === 1 ? "tray" : "trays"}`,
-    cooks > 0 ? ` in ${cooks} ${cooks === 1 ? "cook" : "cooks"}` : "",
+    `${written(count)} ${count === 1 ? "tray" : "trays"}`,
+    cooks > 0 ? ` in ${counted(cooks, "cook")}` : "",
     days.length > 0 ? `, ${monthsText(days)}` : "",
     `: ${outcomes
       .filter(([trayCount]) => trayCount > 0)
-      .map(([trayCount, word]) => `${counted(trayCount)} ${word}`)
+      .map(([trayCount, word]) => `${written(trayCount)} ${word}`)
       .join(", ")}`,
   ].join("");
 }

@@ -1,4 +1,5 @@
 import type { AnsweredQuestion } from "../../analysis.ts";
+import { counted } from "../../records/counted.ts";
 import { placeOf, type ReportFacts } from "../report-facts.ts";
 import { shownSentence } from "../shown-sentence.tsx";
 import { visibleText } from "../visible-text.ts";
@@ -14,8 +15,6 @@ const heads: Readonly<Record<WaitingGroup["kind"], string>> = {
   layout: "Another layout",
   other: "Something else",
 };
-
-const count = (many: number, one: string): string => `${many} ${many === 1 ? one : `${one}s`}`;
 
 /** Names of questions after one another. */
 const namesOf = (answers: ReadonlyArray<AnsweredQuestion>): string =>
@@ -102,7 +101,7 @@ export function WaitingBlock({
   return (
     <>
       <h2 id="waiting-title">
-        {count(waiting, "question")} {waiting === 1 ? "waits" : "wait"} for{" "}
+        {counted(waiting, "question waits", "questions wait")} for{" "}
         {groups.length === 1 ? "one thing" : `${groups.length} things`}
       </h2>
       <div class="waits">

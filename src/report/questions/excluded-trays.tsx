@@ -1,19 +1,17 @@
 import type { Excluded } from "../../analysis.ts";
+import { counted, firstOf } from "../../records/counted.ts";
 import type { ReportFacts } from "../report-facts.ts";
 import { visibleText } from "../visible-text.ts";
 
 /** tray names listed before the rest are only counted */
 const mostNames = 60;
 
-/** Counts trays in words. @example countTrays(1) // "1 tray" */
-export const countTrays = (count: number): string => `${count} ${count === 1 ? "tray" : "trays"}`;
-
 /** Tray names in a line, cut with the rest counted. */
-export function trayNames(trays: ReadonlyArray<string>, most = mostNames): string {
-  const named = trays.slice(0, most).map((tray) => visibleText(tray, 40));
-  const rest = trays.length - named.length;
-  return rest > 0 ? `${named.join(", ")} and ${rest} more` : named.join(", ");
-}
+export const trayNames = (trays: ReadonlyArray<string>): string =>
+  firstOf(
+    trays.map((tray) => visibleText(tray, 40)),
+    mostNames,
+  );
 
 /** The trays that took no part in an answer, by reason. */
 export function ExcludedTrays({ excluded, facts }: { excluded: ReadonlyArray<Excluded>; facts: ReportFacts }) {
@@ -22,7 +20,7 @@ export function ExcludedTrays({ excluded, facts }: { excluded: ReadonlyArray<Exc
     <ul>
       {excluded.map(({ trays, reason }, index) => (
         <li key={index}>
-          {countTrays(facts.countOf(trays))}, {visibleText(reason)}: <span class="names">{trayNames(trays)}</span>
+          {counted(facts.countOf(trays), "tray")}, {visibleText(reason)}: <span class="names">{trayNames(trays)}</span>
         </li>
       ))}
     </ul>

@@ -1,4 +1,5 @@
 import type { AnsweredQuestion, Estimate, Sentence } from "../../analysis.ts";
+import { counted } from "../../records/counted.ts";
 import { Fold } from "../fold.tsx";
 import { formatEstimate, formatProbability, formatQuantity, type NumberSettings } from "../format-quantity.ts";
 import type { ReportFacts } from "../report-facts.ts";
@@ -7,7 +8,7 @@ import { SheetTable } from "../sheets/sheet-table.tsx";
 import { shownSentence } from "../shown-sentence.tsx";
 import { visibleText } from "../visible-text.ts";
 import { AnswerTable } from "./answer-table.tsx";
-import { countTrays, ExcludedTrays } from "./excluded-trays.tsx";
+import { ExcludedTrays } from "./excluded-trays.tsx";
 
 /** the longest sentence shown; sentences are ours, but may carry text from cells */
 export const longestSentence = 1200;
@@ -102,7 +103,7 @@ export function QuestionFolds({
         </Fold>
       ) : null}
       {leftOut > 0 ? (
-        <Fold summary={`${countTrays(leftOut)} left out`}>
+        <Fold summary={`${counted(leftOut, "tray")} left out`}>
           <ExcludedTrays excluded={outcome.excluded} facts={facts} />
         </Fold>
       ) : null}

@@ -1,3 +1,4 @@
+import { counted, firstOf } from "../../records/counted.ts";
 import type { Issue } from "../../records/issue.ts";
 import { Fold } from "../fold.tsx";
 import { visibleText } from "../visible-text.ts";
@@ -9,10 +10,11 @@ const mostEntries = 2000;
 const mostGroups = 200;
 const mostNames = 6;
 
-function listed(names: ReadonlyArray<string>): string {
-  const shown = names.slice(0, mostNames).map((name) => visibleText(name, 60));
-  return names.length > mostNames ? `${shown.join(", ")} and ${names.length - mostNames} more` : shown.join(", ");
-}
+const listed = (names: ReadonlyArray<string>): string =>
+  firstOf(
+    names.map((name) => visibleText(name, 60)),
+    mostNames,
+  );
 
 /** A typed text in quotes, so that spaces and nothing at all can be seen. */
 const quoted = (text: string): string => (text === "" ? "an empty cell" : `“${visibleText(text, 60)}”`);
@@ -80,7 +82,7 @@ function WholeLog({ issues, logFile }: { issues: ReadonlyArray<Issue>; logFile: 
       summary={
         cut
           ? `The log: ${entries.length} of ${issues.length} entries`
-          : `The whole log: ${issues.length} ${issues.length === 1 ? "entry" : "entries"}`
+          : `The whole log: ${counted(issues.length, "entry", "entries")}`
       }
     >
       <SheetTable

@@ -1,4 +1,5 @@
 import type { VariedLevels } from "../../design/varied-levels.ts";
+import { counted } from "../../records/counted.ts";
 import { grouped } from "../../records/grouped.ts";
 import { hasEnded, isLost, type Tray } from "../../records/tray.ts";
 import { gramsOf } from "../../records/yield-weight.ts";
@@ -52,7 +53,7 @@ function BareRow({ cook, trays, facts }: { cook: string; trays: ReadonlyArray<Tr
   const lost = trays.filter(isLost).length;
   const growing = trays.filter((tray) => !hasEnded(tray)).length;
   const name = [
-    `${labelText(cook, 24)}: ${trays.length} ${trays.length === 1 ? "tray" : "trays"}`,
+    `${labelText(cook, 24)}: ${counted(trays.length, "tray")}`,
     lost > 0 ? `${lost} lost` : "",
     growing > 0 ? `${growing} growing` : "",
   ];
