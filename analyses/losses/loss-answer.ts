@@ -104,13 +104,13 @@ const tiesMethod = ({ sources: { patterns } }: LossTies, seed: number): Sentence
   alarmMethod,
 ];
 
-function tiesCaveats({ designEffect }: LossShare, { sources, signal, dose }: LossTies): Sentence[] {
+function tiesCaveats({ clumped }: LossShare, { sources, signal, dose }: LossTies): Sentence[] {
   return [
     ...sources.accountedFor.map(
       ({ name, by }): Sentence => [`Losses also differ by ${name}, but no more than ${by} accounts for.`],
     ),
     ...(signal ? [] : [["Not shown is not the same as not there: a weak tie needs more trays to be seen."]]),
-    ...(designEffect > 1 ? [["Lost trays come in clumps, and the range of their share allows for that."]] : []),
+    ...(clumped ? [["Lost trays come in clumps, and the range of their share allows for that."]] : []),
     ...sources.standing
       .filter(({ grouping }) => grouping === undefined && sources.tiedTo.length > 0)
       .map(

@@ -2,8 +2,11 @@ import type { Estimate, Sentence, Trial } from "../../src/analysis.ts";
 import { startedCount } from "../../src/design/arm.ts";
 import { countedEnds, lostAhead } from "../../src/records/ended-cooks.ts";
 import { isLost, type Tray } from "../../src/records/tray.ts";
-import { clusteredProportion } from "../../src/statistics/counts/clustered-proportion.ts";
-import { scoreLimits } from "../../src/statistics/counts/proportion-interval.ts";
+import {
+  type ShareOverClusters,
+  shareOverClusters,
+  supposedTogether,
+} from "../../src/statistics/counts/share-over-clusters.ts";
 import { cooksInOrder, type LotsInOrder } from "../comparison/cooks-in-order.ts";
 import { missingTrays } from "../comparison/missing-trays.ts";
 
@@ -19,23 +22,21 @@ export interface LossShare {
   /** with its range, over cooks */
   share: Estimate & { low: number; high: number };
   order: LotsInOrder;
-  /** how many times more the share varies over cooks than trays lost one by one would make it, 1 or more */
-  designEffect: number;
+  /** whether the trays make it likelier that those of a cook are lost together */
+  clumped: boolean;
 }
 
-/**
- * How many times less than trays lost one by one the trays of these cooks tell of the share lost, 1 or more.
- * @param order of trays that have ended
- */
-export function designEffectOf({ lots }: LotsInOrder): number {
-  const perCook = lots.map(({ trays }) => ({ lost: startedCount(trays.filter(isLost)), trays: startedCount(trays) }));
-  // one lost tray comes in no clump
-  if (perCook.length < 2 || perCook.reduce((sum, { lost }) => sum + lost, 0) < 2) return 1;
-  const { designEffect } = clusteredProportion(
-    perCook.map((one) => one.lost),
-    perCook.map((one) => one.trays),
+/** Trays that are supposed to be of one cook where none is written: a load. Common practice, no source. */
+const supposedCook = 6;
+
+/** What the cooks of trays that have ended tell of the share lost. @param order of at least one tray */
+export function lossesOver({ lots, without }: LotsInOrder): ShareOverClusters {
+  const cooks = lots.map(({ trays }) => trays);
+  for (let at = 0; at < without.length; at += supposedCook) cooks.push(without.slice(at, at + supposedCook));
+  return shareOverClusters(
+    cooks.map((trays) => startedCount(trays.filter(isLost))),
+    cooks.map((trays) => startedCount(trays)),
   );
-  return Math.max(1, designEffect);
 }
 
 /** The share of finished trays lost; undefined while none is finished. */
@@ -46,16 +47,25 @@ export function lossShare({ trays, settings: { intervalLevel: level } }: Trial):
   const lostTrays = finished.filter(isLost);
   const lost = startedCount(lostTrays);
   const order = cooksInOrder(finished);
-  const designEffect = designEffectOf(order);
-  const { lower: low, upper: high } = scoreLimits(lost / designEffect, total / designEffect, level);
+  const losses = lossesOver(order);
+  const { lower: low, upper: high } = losses.limits(level);
   const share = {
     ...{ label: "share of finished trays lost", value: lost / total, low, high, level, unit: "share" },
     ...{ n: total, nUnit: "trays" },
-    method: `Wilson's score interval${designEffect > 1 ? ` on as many trays as tell as much (${(total / designEffect).toFixed(1)}), as losses differ between ${order.lotName}s` : ""}`,
+    method: `beta-binomial over ${order.lotName}s, in which trays may be lost together`,
   };
   const ahead = startedCount([...lostAhead(trays)]);
   const contaminated = startedCount(lostTrays.filter(({ outcome }) => outcome === "contaminated"));
-  return { finished, total, lost, lostAhead: ahead, contaminated, share, order, designEffect };
+  return {
+    finished,
+    total,
+    lost,
+    lostAhead: ahead,
+    contaminated,
+    share,
+    order,
+    clumped: losses.together > supposedTogether,
+  };
 }
 
 /** The share lost with its range, as an answer starts. */

@@ -1,3 +1,4 @@
+import type { ShareOverClusters } from "../../src/statistics/counts/share-over-clusters.ts";
 import { normalQuantile } from "../../src/statistics/distributions/normal.ts";
 import { chiSquareDraw } from "../../src/statistics/random/chi-square-draw.ts";
 import { type SeededRandom, seededRandom } from "../../src/statistics/random/seeded-random.ts";
@@ -11,11 +12,8 @@ export interface OrderModel {
   /** good trays and cooks these are from */
   trays: number;
   cooks: number;
-  /** lost and kept, as trays in cooks of their own would tell as much */
-  lost: number;
-  kept: number;
-  /** how far the losses of one cook go together, 0 to 1 */
-  lossLikeness: number;
+  /** share lost, and how far the losses of one cook go together */
+  losses: ShareOverClusters;
   /** share of the variance of days that lies between cooks */
   dayLikeness: number;
 }
@@ -44,12 +42,12 @@ function aroundShare(share: number, likeness: number, random: SeededRandom): num
 /** Grams of one load in one draw. */
 function gramsOf(
   { trays, inTime, lost }: OrderLoad,
-  drawn: { mean: number; cookSd: number; traySd: number; lost: number },
-  { lossLikeness, dayLikeness }: OrderModel,
+  drawn: { mean: number; cookSd: number; traySd: number; share: number; likeness: number },
+  { dayLikeness }: OrderModel,
   random: SeededRandom,
 ): number {
   const cook = drawn.mean + drawn.cookSd * random.normal();
-  const share = aroundShare(lost ?? drawn.lost, lossLikeness, random);
+  const share = aroundShare(lost ?? drawn.share, drawn.likeness, random);
   const [together, apart] = [Math.sqrt(dayLikeness) * random.normal(), Math.sqrt(1 - dayLikeness)];
   const latest =
     inTime <= 0 ? Number.NEGATIVE_INFINITY : inTime >= 1 ? Number.POSITIVE_INFINITY : normalQuantile(inTime);
@@ -85,7 +83,7 @@ export function orderDraws(
       mean: Math.max(0, model.mean + error * scale * random.normal()),
       cookSd: model.cookSd * scale,
       traySd: model.traySd,
-      lost: beta(model.lost + 0.5, model.kept + 0.5, random),
+      ...model.losses.draw(random),
     };
     const sums = new Float64Array(loads.length + 1);
     sums[0] = now.reduce((sum, load) => sum + gramsOf(load, drawn, model, random), 0);

@@ -16,7 +16,7 @@ import { dueTrays } from "../due/due-trays.ts";
 import { type DueDay, dueDay, knownDays } from "../due/known-days.ts";
 import { type WaitCurve, waitCurve } from "../due/wait-curve.ts";
 import { type DatedTray, waitSample } from "../due/wait-sample.ts";
-import { designEffectOf } from "../losses/loss-share.ts";
+import { lossesOver } from "../losses/loss-share.ts";
 import { traysByLevel } from "../treatment/compared-trays.ts";
 import { traysPerCookOf, traysPerLoadOf } from "../treatment/year-of-trays.ts";
 import { bookSpread } from "./book-spread.ts";
@@ -116,11 +116,6 @@ function modelOf(
   if (plain.length < fewest.good || lots.length < fewest.cooks) return undefined;
   const spread = bookSpread(plain);
   const mean = plain.reduce((sum, { value }) => sum + value, 0) / plain.length;
-  const lost = startedCount(ended.filter(isLost));
-  const total = startedCount(ended);
-  const deff = designEffectOf(order);
-  const size = total / lots.length;
-  const likeness = size > 1 ? Math.min(0.9, (deff - 1) / (size - 1)) : 0;
   // trays too few, or too much alike, to tell how far they differ
   const variance = spread === undefined ? (usualTrayCv * mean) ** 2 : spread.traySd ** 2 + spread.cookSd ** 2;
   const found = spread === undefined ? supposedLikeness.kept : spread.cookSd ** 2 / variance;
@@ -131,9 +126,7 @@ function modelOf(
     cookSd: Math.sqrt(variance * between),
     trays: plain.length,
     cooks: lots.length,
-    lost: lost / deff,
-    kept: (total - lost) / deff,
-    lossLikeness: drawnTo(likeness, supposedLikeness.loss, lots.length),
+    losses: lossesOver(order),
     dayLikeness,
   };
 }

@@ -4,6 +4,7 @@ import { counted, firstOf } from "../../src/records/counted.ts";
 import { addTo } from "../../src/records/grouped.ts";
 import { capital, inRow, inSentence } from "../comparison/level-text.ts";
 import { settledSince } from "./earlier-readings.ts";
+import { isForSubstrate, substrateWords } from "./substrate-beside.ts";
 import type { TreatmentDecision } from "./treatment-decision.ts";
 import { levelOf } from "./verdict-words.ts";
 
@@ -29,10 +30,15 @@ export const capNotes: Readonly<Partial<Record<Cap["reason"], string>>> = {
   "levels-between-row-blocks": "Levels do not vary among trays that stand together, so no range can be given.",
   "cooks-undated": "Type each cook's own inoculation date: without them a change with time cannot be ruled out.",
   "flushes-follow-level": "Some levels were picked more often than others: what they gave more may be later flushes.",
+  "substrate-follows-level":
+    "Some levels had more substrate in their trays than others: what they gave more may be that.",
   "unfinished-trays": "Trays that are not there yet could still change this.",
   "losses-follow-level":
     "More was lost at some levels than at others, so the good trays alone may flatter one of them: see started trays.",
 };
+
+/** What flushes and substrate do is said with their figures. */
+const saidWithFigures: ReadonlyArray<string> = ["flushes-follow-level", "substrate-follows-level"];
 
 const leftOutWords: Readonly<Record<LeftOutReason, string>> = {
   "no-cook": "have no cook",
@@ -68,7 +74,9 @@ const smallerEnough = 0.97;
 
 /** What more cooks like these would do. */
 function moreCooksNote({ decision, settings, response }: TreatmentDecision): Sentence[] {
-  if (decision.verdict === "settled" || decision.difference === undefined) return [];
+  // more trays filled as unlike tell no more
+  const isTied = isForSubstrate(decision);
+  if (decision.verdict === "settled" || isTied || decision.difference === undefined) return [];
   const [one, three] = [1, 3].map((cooks) => couldShowAfter(decision, cooks, settings));
   if (one === undefined || three === undefined) return [];
   const { unit } = response;
@@ -146,6 +154,14 @@ function flushNotes({ flushes, thing: { factor }, response: { unit } }: Treatmen
       ...alone,
     ],
   ];
+}
+
+/** What trays of a level gave for as much substrate as the others held; where that lowers the answer, its sentence says so. */
+function substrateNote({ substrate, decision, thing: { factor }, response: { unit } }: TreatmentDecision): Sentence[] {
+  const { difference } = decision;
+  if (substrate === undefined || difference === undefined) return [];
+  if (isForSubstrate(decision)) return [];
+  return [["Trays of ", levelOf(factor, difference.to), ...substrateWords(substrate, unit, 1), "."]];
 }
 
 /** Asked once, where it matters: whole cooks are compared, and nobody has said who chose. */
@@ -229,10 +245,10 @@ export function decisionNotes(
       ...spreadNote(of.decision),
       ...moreCooksNote(of),
       ...flushNotes(of),
+      ...substrateNote(of),
       ...confoundedNotes(of, ties),
       ...caps.flatMap(({ reason }): Sentence[] =>
-        // what flushes do is said with their figures
-        capNotes[reason] === undefined || reason === "flushes-follow-level" ? [] : [[capNotes[reason]]],
+        capNotes[reason] === undefined || saidWithFigures.includes(reason) ? [] : [[capNotes[reason]]],
       ),
       ...lotNote(trial, of),
       ...(holdsForOneReading && p !== undefined

@@ -214,7 +214,8 @@ function partsAt(trial: Trial, of: TreatmentDecision, decision: Decision, words:
 /** The whole answer of a decision that compares. */
 function comparedAnswer(trial: Trial, of: TreatmentDecision, words: ResponseWords): Answer {
   const { decision, gathered, isMain, settledBefore } = of;
-  const notes = decisionNotes(trial, of, cameTogether(of.thing, thingsOf(trial), trial));
+  const others = thingsOf(trial).filter(({ factor }) => factor !== of.substrate?.factor);
+  const notes = decisionNotes(trial, of, cameTogether(of.thing, others, trial));
   // the main question comes first in a report, so nothing lowers it
   const mayFall = decision.verdict === "settled" && !isMain;
   return {

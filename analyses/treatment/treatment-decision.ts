@@ -18,6 +18,7 @@ import { typedUsual } from "../comparison/usual-level.ts";
 import { type GatheredTrays, gatherTrays } from "./compared-trays.ts";
 import { atReadings, hasLaterTrays, type ReadingWord, standingSince } from "./earlier-readings.ts";
 import { type FlushesBeside, flushesBeside } from "./flushes-beside.ts";
+import { type SubstrateBeside, substrateBeside } from "./substrate-beside.ts";
 import { type VariedBeside, variedBeside } from "./varied-beside.ts";
 
 /** What varied in a book and what the verdict rules say of it on one response. */
@@ -40,6 +41,8 @@ export interface TreatmentDecision {
   settledBefore: boolean;
   /** some levels were picked more often than others; absent where not, and for what is no weight */
   flushes?: FlushesBeside | undefined;
+  /** some levels held more substrate than others; absent where not, and for what is no weight */
+  substrate?: SubstrateBeside | undefined;
   settings: VerdictSettings;
 }
 
@@ -84,16 +87,15 @@ function settingsOf(trial: Trial, thing: VariedThing, on: ComparedOn): VerdictSe
 }
 
 /**
- * Settled only where first pickings alone settle the same, open where they point the other way: else a level may have been
- * kept for a later flush, and no more.
+ * Settled only where the comparison on other values (first pickings, as much substrate) settles the same, open where that points
+ * the other way: else what a level gave more may be what it had more of.
+ * @param again absent where it cannot be made
  */
-function besideFlushes(decision: Decision, flushes: FlushesBeside | undefined): Decision {
-  if (flushes === undefined) return decision;
-  const sign = (one: Decision | undefined) => Math.sign(one?.difference?.estimate ?? 0);
-  const { first } = flushes;
-  const isAgainst = first !== undefined && sign(first) !== sign(decision);
-  if (!isAgainst && (first?.verdict === "settled" || decision.verdict !== "settled")) return decision;
-  const cap: Cap = { at: isAgainst ? "open" : "leaning", reason: "flushes-follow-level" };
+function besideAgain(decision: Decision, again: Decision | undefined, reason: Cap["reason"]): Decision {
+  const isAgainst =
+    again !== undefined && Math.sign(again.difference?.estimate ?? 0) !== Math.sign(decision.difference?.estimate ?? 0);
+  if (!isAgainst && (again?.verdict === "settled" || decision.verdict !== "settled")) return decision;
+  const cap: Cap = { at: isAgainst ? "open" : "leaning", reason };
   return atSignificance({ ...decision, caps: [...decision.caps, cap] }, decision.significance);
 }
 
@@ -120,11 +122,15 @@ export function decideTreatment(trial: Trial, thing: VariedThing, on: ComparedOn
       : [];
     const standing = standingSince(readings, now, settings.significanceLevel);
     const { settledBefore } = standing;
-    const flushes =
-      on.withLost && on.response.unit === "g"
-        ? flushesBeside(now, compared, gathered.byRow, (some) => decide(some, verdictSettings))
-        : undefined;
-    const decision = besideFlushes(standing.decision, flushes);
+    const isWeight = on.withLost && on.response.unit === "g";
+    const again = (some: ReadonlyArray<ComparedTray>): Decision => decide(some, verdictSettings);
+    const flushes = isWeight ? flushesBeside(now, compared, gathered.byRow, again) : undefined;
+    const substrate = isWeight
+      ? substrateBeside(thing, now, compared, gathered.byRow, beside.takenOut, again)
+      : undefined;
+    let { decision } = standing;
+    if (flushes !== undefined) decision = besideAgain(decision, flushes.first, "flushes-follow-level");
+    if (substrate !== undefined) decision = besideAgain(decision, substrate.again, "substrate-follows-level");
     return {
       thing,
       response: on.response,
@@ -142,6 +148,7 @@ export function decideTreatment(trial: Trial, thing: VariedThing, on: ComparedOn
       readings,
       settledBefore,
       flushes,
+      substrate,
       settings: verdictSettings,
     };
   });

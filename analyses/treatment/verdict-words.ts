@@ -10,6 +10,7 @@ import {
 import type { Factor } from "../../src/design/factor.ts";
 import { inRow, inSentence, isOwnColumn, levelLabel, levelName } from "../comparison/level-text.ts";
 import { cannotTellWords } from "./cannot-tell-words.ts";
+import { isForSubstrate, substrateWords } from "./substrate-beside.ts";
 import type { TreatmentDecision } from "./treatment-decision.ts";
 
 /** A chance as a person says it: "about 7 in 8". */
@@ -220,7 +221,7 @@ function runningWords({ running = [], levels }: Decision): string {
  * @param onceMore difference that one more cook could show
  */
 export function verdictSentence(
-  { thing: { factor, kind }, response, beside, settings }: TreatmentDecision,
+  { thing: { factor, kind }, response, beside, settings, substrate }: TreatmentDecision,
   decision: Decision,
   words: ResponseWords,
   drawnByLot: boolean,
@@ -268,22 +269,23 @@ export function verdictSentence(
       ".",
     ];
   }
-  const toward: Sentence = [...amount, words.of === "" ? "" : ` ${words.of}`, ...against(factor, from), ...between];
-  if (verdict === "leaning") {
-    return [
-      "Leaning to ",
-      levelOf(factor, to),
-      ": ",
-      ...toward,
-      `; ${chanceWords(decision, to)}. To be surer, repeat it in another cook.`,
-    ];
+  const [opening, link] =
+    verdict === "leaning"
+      ? ["Leaning to ", ": "]
+      : [
+          `Not known yet${(decision.best?.length ?? 0) < 3 ? "" : " which is best"}: `,
+          ` ${drawnByLot ? words.does : words.did} `,
+        ];
+  const more: Sentence = [...amount, words.of === "" ? "" : ` ${words.of}`, ...against(factor, from), ...between];
+  const toward: Sentence = [opening!, levelOf(factor, to), link!, ...more];
+  if (substrate !== undefined && isForSubstrate(decision)) {
+    return [...toward, ", but its trays", ...substrateWords(substrate, unit, sign), ". Give every tray as much."];
   }
+  const chance = `; ${chanceWords(decision, to)}. `;
+  if (verdict === "leaning") return [...toward, `${chance}To be surer, repeat it in another cook.`];
   return [
-    `Not known yet${(decision.best?.length ?? 0) < 3 ? "" : " which is best"}: `,
-    levelOf(factor, to),
-    ` ${drawnByLot ? words.does : words.did} `,
     ...toward,
-    `; ${chanceWords(decision, to)}. Only about `,
+    `${chance}Only about `,
     { value: difference.couldHaveShown, unit, digits: 2 },
     " could have shown",
     ...(onceMore === undefined || onceMore > 0.97 * difference.couldHaveShown

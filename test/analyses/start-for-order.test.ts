@@ -105,9 +105,7 @@ test("without scatter, loss or doubt the draws are arithmetic", () => {
     cookSd: 0,
     trays: 1e6,
     cooks: 1e6,
-    lost: 0,
-    kept: 1e9,
-    lossLikeness: 0,
+    losses: { limits: () => ({ lower: 0, upper: 0 }), together: 0, draw: () => ({ share: 0, likeness: 0 }) },
     dayLikeness: 0,
   };
   const draws = orderDraws(

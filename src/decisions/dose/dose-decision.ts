@@ -45,10 +45,11 @@ export function doseDecision(question: DoseQuestion, yields = doseYields(questio
   const random = seededRandom((seed + 1) % Number.MAX_SAFE_INTEGER);
   const dated = dayDraws(tested, grid.doses, curves.count, random);
   const money = moneyDraws(grid.doses, curves, losses, dated, prices, work);
-  const chosen = chooseDose(money, grid, tolerance, prices.perGram > 0 && !curves.upDownUp && !isCappedOpen(question));
+  const isOpen = isCappedOpen(question);
+  const chosen = chooseDose(money, grid, tolerance, prices.perGram > 0 && !curves.upDownUp && !isOpen);
   const warnings: DoseWarning[] = [];
   if (curves.upDownUp) warnings.push("up-down-up");
-  if (chosen.notRuledOut[0] === chosen.notRuledOut[1]) warnings.push("one-dose-left");
+  if (chosen.notRuledOut[0] === chosen.notRuledOut[1] && !isOpen) warnings.push("one-dose-left");
   if (losses.noneLost) warnings.push("none-lost");
   if (dated === undefined) warnings.push("no-days");
   if (prices.perGram <= 0) warnings.push("grams-bring-nothing");
@@ -70,23 +71,25 @@ export function doseDecision(question: DoseQuestion, yields = doseYields(questio
   };
 }
 
-/** Something outside the fit leaves the doses open: then none that was not tried is advised. */
+/** Something outside the fit leaves the doses open: then none is ruled out, and none that was not tried is advised. */
 const isCappedOpen = ({ caps = [] }: DoseQuestion): boolean => caps.some(({ atMost }) => atMost !== "leaning");
 
 /** The choice itself: the dose, what it risks, the doses beside it and how certain that is. */
 function choiceOf(
-  { prices, caps = [] }: DoseQuestion,
+  question: DoseQuestion,
   chosen: ChosenDose,
   grid: DoseGrid,
   money: MoneyDraws,
   warnings: ReadonlyArray<DoseWarning>,
   step: number,
 ) {
+  const { prices, caps = [] } = question;
   const { use, bestTested, notRuledOut, asGood, noDifference, risk, meanLeft } = chosen;
   const at = (place: number): number => grid.doses[place]!;
   const doses = grid.tested.map(at);
   const [low, high] = [at(notRuledOut[0]), at(notRuledOut[1])];
   const ruledOut = doses.filter((dose) => dose < low || dose > high);
+  const isOpen = isCappedOpen(question);
   const gramsBring = !warnings.includes("grams-bring-nothing");
   const tested = grid.tested.includes(use);
   const maySettle = gramsBring && !warnings.includes("up-down-up");
@@ -101,7 +104,9 @@ function choiceOf(
       over: tested ? undefined : { dose: at(bestTested), difference: meanLeft[use]! - meanLeft[bestTested]! },
     },
     risk,
-    notRuledOut: { low, high, coverage: measuredCoverage, ruledOut },
+    notRuledOut: isOpen
+      ? { low: doses[0]!, high: doses.at(-1)!, coverage: measuredCoverage, ruledOut: [] }
+      : { low, high, coverage: measuredCoverage, ruledOut },
     asGood: gramsBring && asGood[0] < asGood[1] ? { low: at(asGood[0]), high: at(asGood[1]) } : undefined,
     hardlyMatters: gramsBring && asGood[0] === grid.first && asGood[1] === grid.last,
     ...capped(own, caps),

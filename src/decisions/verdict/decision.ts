@@ -72,6 +72,8 @@ export interface Cap {
     | "unfinished-trays"
     /** some levels were picked more often than others, and what they gave more may be that; set by whoever knows of it */
     | "flushes-follow-level"
+    /** some levels held more substrate than others; set by whoever knows of it */
+    | "substrate-follows-level"
     | "tied-to-the-other-factor";
 }
 

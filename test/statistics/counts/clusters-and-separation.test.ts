@@ -1,6 +1,5 @@
 import { expect, test } from "vitest";
 import { clusteredErrors } from "../../../src/statistics/counts/clustered-errors.ts";
-import { clusteredProportion } from "../../../src/statistics/counts/clustered-proportion.ts";
 import { logisticRegression } from "../../../src/statistics/counts/logistic-regression.ts";
 import { stratifiedAssociation, stratifiedTrend } from "../../../src/statistics/counts/stratified-association.ts";
 import { seededRandom } from "../../../src/statistics/random/seeded-random.ts";
@@ -85,19 +84,6 @@ test("errors by cluster of the mean alone: the textbook's sandwich", () => {
   assertClose(found!.upper - found!.estimate, 4.30265273 * Math.sqrt(variance), 1e-8);
   expect(() => clusteredErrors(fit, ["a", "b", "c"])).toThrow("equally long");
   expect(() => clusteredErrors(fit, ["a", "a", "a", "a"])).toThrow("more clusters than coefficients (1); received 1");
-});
-
-test("a proportion of clusters that are all alike is as narrow as independent trays, and no narrower", () => {
-  const alike = clusteredProportion([2, 2, 2], [8, 8, 8], 0.9);
-  expect(alike).toMatchObject({ proportion: 0.25, designEffect: 0, clusters: 3 });
-  // Wilson 1927 for 6 of 24 at 90 %: z of 1.6448536 by any textbook's table
-  const z = 1.6448536269514722;
-  for (const p of [alike.lower, alike.upper]) assertClose((0.25 - p) ** 2, (z * z * p * (1 - p)) / 24, 1e-12);
-  expect(clusteredProportion([0, 0], [5, 5]).designEffect).toBe(1);
-  expect(() => clusteredProportion([3, 1], [2, 4])).toThrow("successes must not exceed trials; received 3 of 2");
-  expect(() => clusteredProportion([0, 1], [0, 4])).toThrow("trials must be a whole number of 1 or more");
-  expect(() => clusteredProportion([0, 1], [4])).toThrow("equally long");
-  expect(() => clusteredProportion([0, 1], [4, 4], 0)).toThrow("level must lie between 0 and 1");
 });
 
 test("scores that are alike tell nothing, whatever their size; counts that cannot be are refused", () => {

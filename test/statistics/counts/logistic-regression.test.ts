@@ -1,6 +1,5 @@
 import { expect, test } from "vitest";
 import { clusteredErrors } from "../../../src/statistics/counts/clustered-errors.ts";
-import { clusteredProportion } from "../../../src/statistics/counts/clustered-proportion.ts";
 import { type LogisticRegression, logisticRegression } from "../../../src/statistics/counts/logistic-regression.ts";
 import { seededRandom } from "../../../src/statistics/random/seeded-random.ts";
 import { assertClose, expectAgreement } from "../../agreement.ts";
@@ -188,8 +187,6 @@ test("wrong calls", () => {
   fails({ successes: [0, 1, 0, 1], columns: [dose], level: 1 }, "level must lie between 0 and 1");
   const fit = logisticRegression({ successes: [0, 1, 0, 1], columns: [dose] });
   expect(() => clusteredErrors(fit, ["a", "a", "b", "b"])).toThrow("more clusters than coefficients (2); received 2");
-  expect(() => clusteredProportion([1], [4])).toThrow("needs at least 2 clusters; received 1");
-  expect(clusteredProportion([0, 0], [5, 5])).toMatchObject({ proportion: 0, lower: 0, designEffect: 1 });
 });
 
 // Firth 1993, Biometrika 80(1):27-38; the place of the maximum was found by an independent search of the penalised likelihood
