@@ -1,4 +1,4 @@
-import solver, { type Model, type SolveResult } from "javascript-lp-solver";
+import { largestWithin } from "./linear-programme.ts";
 
 /** A linear programme whose variables may have to be whole. Every constraint is an upper limit; variables are 0 or more. */
 export interface WholeProgramme {
@@ -29,33 +29,23 @@ type Bounds = ReadonlyArray<{ name: string; at: "least" | "most"; value: number 
  * @throws Error if the programme has no finite best
  */
 export function solveSplit(programme: WholeProgramme, bounds: Bounds = []): ProgrammeSolution | undefined {
-  const constraints: Model["constraints"] = {};
-  for (const [name, max] of Object.entries(programme.limits)) constraints[name] = { max };
-  const variables: Model["variables"] = {};
-  for (const [name, coefficients] of Object.entries(programme.variables)) variables[name] = { ...coefficients };
-  bounds.forEach(({ name, at, value }, index) => {
-    const limit = `bound ${index}`;
-    constraints[limit] = at === "least" ? { min: value } : { max: value };
-    variables[name]![limit] = 1;
-  });
-  // the solver's presolve (1.0.3) calls a limit whose coefficients are all 0 infeasible, so it is left off
-  const model: Model = {
-    optimize: programme.objective,
-    opType: "max",
-    constraints,
-    variables,
-    options: { presolve: false },
+  const names = Object.keys(programme.variables);
+  const coefficients = (of: string) => names.map((name) => programme.variables[name]![of] ?? 0);
+  const objective = coefficients(programme.objective);
+  const signOf = ({ at }: Bounds[number]): number => (at === "least" ? -1 : 1);
+  const amounts = largestWithin(
+    objective,
+    [
+      ...Object.keys(programme.limits).map(coefficients),
+      ...bounds.map((bound) => names.map((name) => (name === bound.name ? signOf(bound) : 0))),
+    ],
+    [...Object.values(programme.limits), ...bounds.map((bound) => signOf(bound) * bound.value)],
+  );
+  if (amounts === undefined) return undefined;
+  return {
+    value: amounts.reduce((sum, amount, k) => sum + amount * objective[k]!, 0),
+    of: (name) => amounts[names.indexOf(name)] ?? 0,
   };
-  const solved = solver.Solve(model) as SolveResult;
-  if (!solved.feasible) return undefined;
-  if (solved.bounded === false || !Number.isFinite(solved.result)) {
-    throw new Error("the programme has no finite best: nothing limits what can be made");
-  }
-  const of = (name: string): number => {
-    const value = solved[name];
-    return typeof value === "number" ? value : 0;
-  };
-  return { value: solved.result, of };
 }
 
 const isWhole = (value: number): boolean => Math.abs(value - Math.round(value)) < 1e-7;
