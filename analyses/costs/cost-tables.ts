@@ -65,15 +65,14 @@ const gramNames: Record<GramKind, string> = {
   "dry matter": "dry matter without any water",
 };
 
-/** What each kind of gram cost, with the usual loss and with every loss, and two intervals side by side. */
+/** What each kind of gram cost, with the usual loss and with every loss. */
 export function gramKindTable(trial: Trial, account: CostAccount): Table {
-  const { driedMoisture, seed } = trial.settings;
+  const { driedMoisture } = trial.settings;
   const kinds: GramKind[] = ["fresh", "dried", "dried at common moisture", "dry matter"];
   const rows = kinds.flatMap((kind) => {
     const cost = account.perGram[kind];
-    const interval = gramCostInterval(trial, cost, seed);
+    const interval = gramCostInterval(trial, cost);
     if (cost.kind === "cannot-tell" || interval.kind === "cannot-tell") return [];
-    const { bootstrap } = interval;
     return [
       [
         gramNames[kind],
@@ -82,8 +81,6 @@ export function gramKindTable(trial: Trial, account: CostAccount): Table {
         cost.withAllLosses - cost.withNormalLoss,
         interval.low ?? null,
         interval.high ?? null,
-        bootstrap.kind === "bootstrap" ? bootstrap.low : null,
-        bootstrap.kind === "bootstrap" ? bootstrap.high : null,
       ],
     ];
   });
@@ -97,8 +94,6 @@ export function gramKindTable(trial: Trial, account: CostAccount): Table {
       { label: "of which losses beyond the usual", unit: "money/g", digits: 2 },
       { label: "from", unit: "money/g" },
       { label: "to", unit: "money/g" },
-      { label: "from (bootstrap)", unit: "money/g" },
-      { label: "to (bootstrap)", unit: "money/g" },
     ],
     rows,
     // the sentence has the grams that are sold

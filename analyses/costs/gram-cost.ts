@@ -19,24 +19,21 @@ export const gramWord = (kind: "dried" | "fresh", { displayUnits }: Pick<Setting
 
 /**
  * Cost of a gram as a ratio of sums with Fieller's interval, over cooks (or trays where cooks are few or not recorded).
- * @param seed for the bootstrap interval over whole cooks; absent: only Fieller's
  * @returns the costing's own reason where there is no cost
  */
 export function gramCostInterval(
   { settings, memo }: Pick<Trial, "settings" | "memo">,
   cost: GramCost | CostCannotTell,
-  seed?: number,
 ): GramCostInterval | CostCannotTell {
   if (cost.kind === "cannot-tell") return cost;
   const level = settings.intervalLevel;
-  return memo.once([cost], `interval at ${level}, seed ${seed}`, () => intervalOf(cost, level, seed));
+  return memo.once([cost], `interval at ${level}`, () => intervalOf(cost, level));
 }
 
-function intervalOf(cost: GramCost, level: number, seed: number | undefined): GramCostInterval {
+function intervalOf(cost: GramCost, level: number): GramCostInterval {
   const ratio = ratioOverCooks(
     cost.pairs.map(({ tray, cost: money, grams }) => ({ tray, numerator: money, denominator: grams })),
     level,
-    seed,
   );
   return {
     ...ratio,

@@ -1,6 +1,5 @@
 import { isLost, type Tray } from "../../src/records/tray.ts";
 import { type FiellerMeans, fiellerRatio } from "../../src/statistics/optimum/fieller-ratio.ts";
-import { type BootstrapMethod, bootstrapInterval } from "../../src/statistics/resampling/bootstrap-interval.ts";
 import { supposedLikeness } from "../comparison/supposed-cooks.ts";
 
 /** One tray's part of the two sums whose ratio is wanted. */
@@ -23,18 +22,6 @@ export interface RatioOverCooks {
   means?: FiellerMeans;
   /** one plain sentence without a full stop */
   says: string;
-  /** the same by the bootstrap over whole units; the reason where it was not done */
-  bootstrap: BootstrapRange | { kind: "none"; reason: string };
-}
-
-/** A bootstrap interval over units. */
-export interface BootstrapRange {
-  kind: "bootstrap";
-  low: number;
-  high: number;
-  draws: number;
-  method: BootstrapMethod;
-  seed: number;
 }
 
 interface UnitSums {
@@ -43,9 +30,6 @@ interface UnitSums {
 }
 
 const leastUnits = 3;
-/** beyond this many units the bootstrap shows nothing that the ratio's own interval does not */
-const mostBootstrapUnits = 2000;
-const draws = 1999;
 
 /** trays that are supposed to be of one cook where none is written: a load. Common practice, no source. */
 const supposedCook = 6;
@@ -115,52 +99,17 @@ const ratioOf = (units: ReadonlyArray<UnitSums>): number => {
   return above / below;
 };
 
-/** The bootstrap over whole units; the reason in words where no interval came of it. */
-function bootstrapOver(units: UnitSums[], level: number, seed: number): RatioOverCooks["bootstrap"] {
-  if (units.length < leastUnits) return { kind: "none", reason: "too few to draw from" };
-  if (units.length > mostBootstrapUnits) {
-    return {
-      kind: "none",
-      reason: `with more than ${mostBootstrapUnits} units it would not differ from Fieller's interval`,
-    };
-  }
-  const above = Float64Array.from(units, ({ numerator }) => numerator);
-  const below = Float64Array.from(units, ({ denominator }) => denominator);
-  const ratioDrawn = (places: ReadonlyArray<number>): number => {
-    let [aboveSum, belowSum] = [0, 0];
-    for (let i = 0; i < places.length; i++) {
-      aboveSum += above[places[i]!]!;
-      belowSum += below[places[i]!]!;
-    }
-    return aboveSum / belowSum;
-  };
-  const rows = units.map((_, place) => place);
-  for (const method of ["bca", "percentile"] as const) {
-    try {
-      const { lower, upper } = bootstrapInterval({ rows, statistic: ratioDrawn, seed, draws, level, method });
-      return { kind: "bootstrap", low: lower, high: upper, draws, method, seed };
-    } catch (error) {
-      if (!(error instanceof RangeError)) throw error;
-    }
-  }
-  return { kind: "none", reason: "the draws give no interval" };
-}
-
-const notAsked: RatioOverCooks["bootstrap"] = { kind: "none", reason: "not asked for" };
-
 /**
  * A ratio of sums over trays, such as money over grams, with Fieller's interval over cooks (over trays where cooks are
  * few or not recorded, with what is supposed of cooks: with one cook or two the scatter of trays alone held the ratio of
- * another set in 76 to 80 % of books), and on request the bootstrap interval over whole cooks.
+ * another set in 76 to 80 % of books).
  * @param pairs one per tray; the denominators must add up to more than 0
- * @param seed of the bootstrap; absent: none
  */
-export function ratioOverCooks(pairs: ReadonlyArray<RatioPair>, level: number, seed?: number): RatioOverCooks {
+export function ratioOverCooks(pairs: ReadonlyArray<RatioPair>, level: number): RatioOverCooks {
   const { units, unitName } = unitSums(pairs);
   const count = units.length;
   const value = ratioOf(units);
-  const bootstrap = seed === undefined ? notAsked : bootstrapOver(units, level, seed);
-  const plain = { value, units: count, unitName, bootstrap };
+  const plain = { value, units: count, unitName };
   if (count < leastUnits) {
     return { ...plain, low: undefined, high: undefined, says: `too few ${unitName} for an interval` };
   }

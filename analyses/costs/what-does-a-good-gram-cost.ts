@@ -53,18 +53,6 @@ function estimate(trial: Trial, label: string, cost: GramCostInterval): Estimate
 const intervalPart = ({ low, high }: GramCostInterval): Sentence =>
   low === undefined || high === undefined ? [] : [" (", { from: low, to: high, unit: "money/g", isNamed: true }, ")"];
 
-/** What the bootstrap over whole cooks says beside Fieller's interval. */
-function bootstrapSentence({ bootstrap, units, unitName }: GramCostInterval): Sentence {
-  if (bootstrap.kind === "none") return [`No bootstrap over ${unitName}: ${bootstrap.reason}.`];
-  const how =
-    bootstrap.method === "bca" ? "bias-corrected and accelerated bootstrap" : "bootstrap with percentile limits";
-  return [
-    `The ${how} over whole ${unitName} (${bootstrap.draws} samples, seed ${bootstrap.seed}) gives `,
-    { from: bootstrap.low, to: bootstrap.high, unit: "money/g" },
-    units < 8 ? `; with only ${units} ${unitName} that range is too short, so go by Fieller's.` : ".",
-  ];
-}
-
 /** The book's gram: of the weight its yields are in, where good trays have it. */
 interface MainGram {
   /** "dry gram", in ounces where the report is */
@@ -84,9 +72,8 @@ interface MainGram {
 }
 
 function mainGram(trial: Trial, costs: TrayCosts, account: CostAccount): MainGram | CostCannotTell {
-  const { seed } = trial.settings;
-  const dried = gramCostInterval(trial, account.perGram.dried, seed);
-  const fresh = gramCostInterval(trial, account.perGram.fresh, seed);
+  const dried = gramCostInterval(trial, account.perGram.dried);
+  const fresh = gramCostInterval(trial, account.perGram.fresh);
   const isFresh = dried.kind !== "interval" || (fresh.kind === "interval" && yieldWeightOf(trial) === "fresh");
   const [kind, cost, other] = isFresh ? (["fresh", fresh, dried] as const) : (["dried", dried, fresh] as const);
   if (cost.kind === "cannot-tell") return cost;
@@ -257,7 +244,6 @@ function run(trial: Trial): Outcome {
         "Every cost line is put on the trays it was spent on, up to the stage each tray reached; the sum over finished trays, all losses of the period in it, is divided by the grams of the good ones.",
       ],
       [`Interval by Fieller's method for a ratio, over ${main.cost.units} ${main.cost.unitName}: ${main.cost.says}.`],
-      bootstrapSentence(main.cost),
     ],
     caveats: caveatsOf(trial, costs, account),
   };
