@@ -5,7 +5,7 @@ import { listTitled } from "../records/words/money-words.ts";
 import { looksLikeHarvestHeader } from "./columns/looks-like-header.ts";
 import { meaningsOfHeader } from "./columns/match-columns.ts";
 import type { MeaningsOf } from "./columns/remembered-meanings.ts";
-import { costSheetColumns } from "./costs/cost-headers.ts";
+import { costSheetColumns } from "./costs/cost-columns.ts";
 import { productSheetColumns } from "./products/product-columns.ts";
 import { columnsByName, plainName } from "./side-sheets/match-side-columns.ts";
 

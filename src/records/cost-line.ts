@@ -34,7 +34,7 @@ export type Stage = "filling" | "inoculation" | "incubation" | "fruiting" | "har
 export interface CostLine {
   item: string;
   kind: CostKind;
-  /** price of one pack: of a bag, a bottle, an hour, a kWh, a month, a piece of equipment */
+  /** price of one pack: of a bag, a bottle, an hour, a kWh, a month, a piece of equipment; the share of it that is for the trays */
   packPrice: number;
   /** how much a pack holds, in packUnit; above 0 */
   packSize: number;
@@ -85,6 +85,7 @@ export const costColumns = [
   "item",
   "kind",
   "pack_price",
+  "own_share_pct",
   "pack_size",
   "pack_unit",
   "amount",

@@ -104,6 +104,14 @@ test.each([
   ],
   ["Product,Pack,Price\nDried,30g pouch,12.50\nFresh,1 kg crate,22\n", "30 g 12.5; 1000 g 22"],
   ["Product,Size g,Price EUR\nDried,30,12.50\n", "30 g 12.5"],
+  // sold by a weight, or at a price for each of several
+  ["Product,Size,Price\nFresh,per kg,16/kg\nDried,per kg,180\n", "1000 g 16; 1000 g 180"],
+  ["Product,Price,Unit\nFresh,16,kg\nPowder,12,20 g jar\n", "1000 g 16; 20 g 12"],
+  ["Product,30 g,50 g\nDried slices,12.50,19\nPowder,,21\n", "30 g 12.5; 50 g 19; 50 g 21"],
+  // tax and discounts in words, and work under a name of its own
+  ["Product,Size,Price,VAT\nDried,30 g,12.50 inc VAT,20%\nFresh,200 g,5.00 inc VAT,zero rated\n", "30 g 12.5; 200 g 5"],
+  ["Product,Size,Price,Bulk discount\nDried,30 g,12.50,10% off 5 or more\n", "30 g 12.5"],
+  ["Product,Size,Price,Bagging\nDried,30 g,12.50,4 min\n", "30 g 12.5; asked: column Bagging"],
   // a price list beside an older one, a price for others, tax in a price without its rate
   [
     "Product,Size,Price,From\nDried,30 g,12.50,2026-01-01\nDried,30 g,13.50,2026-03-01\n",

@@ -72,3 +72,7 @@ export const yesOrNo = wordChoice<"yes" | "no">({
 /** Behind a price, or the name of a column of prices: tax that is in it. */
 export const taxIn =
   /\s*\(?(?:ttc|(?:incl|inkl|inc)\.?\s*(?:vat|tax|mwst|ust|tva|iva|btw)|iva incl\p{L}*|brutto)\.?\)?$/iu;
+
+/** Names of a price of one: of a kilogram, or of a pack, where the pack holds several. In eight languages; from memory. */
+export const ofOne =
+  /^(?:unit (?:price|cost)|price each|(?:price|cost) per (?:unit|piece|item)|cost each|einzelpreis|stuckpreis|prix unitaire|precio unitario|prezzo unitario|stukprijs|cena jednostkowa|preco unitario)$/;

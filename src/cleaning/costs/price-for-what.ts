@@ -1,8 +1,8 @@
 import type { Settings } from "../../records/setting.ts";
 import { plainName } from "../side-sheets/match-side-columns.ts";
 import { type CostMeasure, costMeasure, splitUnit } from "./cost-amount.ts";
-import { costBase, costKind } from "./cost-words.ts";
-import { baseNamed } from "./read-cost-base.ts";
+import { costBase, costKind, ofOne } from "./cost-words.ts";
+import { baseNamed, withoutSize } from "./read-cost-base.ts";
 import { type CostRow, contentsOf } from "./read-measured.ts";
 import {
   apart,
@@ -21,9 +21,6 @@ import { settlePackOfItem, settleUseOfItem } from "./settle-item.ts";
 
 const inHeader = new RegExp(`(?:/|(?<!\\p{L})(?:${forOne})(?!\\p{L}))\\s*(\\S.*)$`, "iu");
 const perOne = new RegExp(`^(?:${forOne})\\s+`, "iu");
-/** Names of a price of one: of a kilogram, or of a pack, where the pack holds several. In eight languages; from memory. */
-const ofOne =
-  /^(?:unit (?:price|cost)|price each|(?:price|cost) per (?:unit|piece|item)|cost each|einzelpreis|stuckpreis|prix unitaire|precio unitario|prezzo unitario|stukprijs|cena jednostkowa|preco unitario)$/;
 /** Names of what an hour of work or a kWh costs. In eight languages; from memory. */
 const ofUnit =
   /^(?:rate|tariff|pay|wages?|salary|(?:stunden)?(?:lohn|satz)|taux|tarif|tarifa|tariffa|tarief|stawka|taxa)$/;
@@ -209,6 +206,6 @@ export function settlePrice(row: CostRow, settings: Settings, isTorn: boolean): 
   else if ((baseNamed(ofHeader ?? "")?.share ?? 1) > 1 && !row.has("per")) {
     row.take({ per: ofHeader! });
     cell.bare();
-  } else if (ofHeader !== undefined) cell.stated(row.text("pack_price"), boughtOf(ofHeader));
+  } else if (ofHeader !== undefined) cell.stated(row.text("pack_price"), boughtOf(contentsOf(withoutSize(ofHeader))));
   else cell.bare();
 }

@@ -23,10 +23,13 @@ const inUnits = new RegExp(
 
 const several = /^(?:(?:per|each|every|for)\s+)?(\d{1,5})\s+(\p{L}.*)$/iu;
 
+/** "Load of 6" is a load. */
+export const withoutSize = (text: string): string =>
+  text.replace(/(?<=\p{L}) of \d{1,3}(?: (?:trays|bags|blocks))?$/iu, "");
+
 /** The base that words name, and how many of it: "tray", "9 trays", "tray / bag"; undefined where none is named outright. */
 export function baseNamed(text: string): { per: CostBase; share: number } | undefined {
-  // "load of 6" is a load
-  const one = text.replace(/(?<=\p{L}) of \d{1,3}(?: (?:trays|bags|blocks))?$/iu, "");
+  const one = withoutSize(text);
   const [, count = "1", counted = one] = several.exec(one) ?? [];
   const named = new Set(
     counted.split(/\s*\/\s*|\s+or\s+/).map((part) => {
@@ -51,6 +54,11 @@ export function readBase(row: CostRow): { per: CostBase; share: number } | undef
     const unit = unitNamed(typed[1]!, per === "inoculum mL" ? "volume" : "mass");
     if (unit !== undefined && unit.sizedBy === undefined)
       return { per, share: per.startsWith("kg") ? unit.factor / 1000 : unit.factor };
+  }
+  if (!row.has("per")) {
+    const expected = `one of: ${costBase.answers.join(", ")}`;
+    const reason = "what this money goes to is not said";
+    return row.say("per", { rule: "missing", reason, expected, action: `Use ${expected}` });
   }
   const per = readWord(row, "per", costBase);
   return per === undefined ? undefined : { per, share: 1 };

@@ -145,6 +145,16 @@ function readIsOwner(row: CostRow, item: string, kind: CostLine["kind"] | undefi
   return true;
 }
 
+/** The money of a line shared with others, as the share of it that is for the trays. */
+function ofOwnShare(row: CostRow, money: Partial<CostLine>): Partial<CostLine> {
+  if (!row.has("own_share_pct")) return money;
+  const share = row.share("own_share_pct", { least: 0, most: 1 }, "your share of the price");
+  if (share === undefined) return money;
+  const reason = "your share of the price counts, not all of it";
+  row.say("own_share_pct", { rule: "own-share", reason, expected: "", severity: "change" }, `${share * 100} %`);
+  return Object.fromEntries(Object.entries(money).map(([key, value]) => [key, Number(value) * share]));
+}
+
 /** What tells how much a line costs. */
 export const neededOfLine = ["packPrice", "packSize", "packUnit", "amount", "per", "kind"] as const;
 
@@ -194,7 +204,6 @@ export function readCostRow(
     item,
     ...known({
       kind,
-      packPrice,
       packSize: pack?.value,
       packUnit: pack?.measure.unit,
       amount: amount === undefined ? undefined : amount / share,
@@ -204,9 +213,9 @@ export function readCostRow(
       duty: energy?.duty,
     }),
     ...wear,
+    ...ofOwnShare(row, known({ packPrice, salvage: wear.salvage, ...range })),
     ...known({ expandsToJars }),
     ownerLabour: isOwner,
-    ...range,
     ...when,
     ...known({ normalTraysPerMonth }),
     ...(note === "" ? {} : { note }),

@@ -11,7 +11,8 @@ import { datesOf } from "../side-sheets/dates-of.ts";
 import { type DoubtfulRow, readSideTable } from "../side-sheets/read-side-table.ts";
 import { saidTwice } from "../side-sheets/said-twice.ts";
 import { unreadColumns } from "../side-sheets/unread-columns.ts";
-import { costColumnsOf, costMoneyColumns, textColumns } from "./cost-headers.ts";
+import { costMoneyColumns, textColumns } from "./cost-columns.ts";
+import { costColumnsOf } from "./cost-headers.ts";
 import { guessCostLine } from "./guess-cost-line.ts";
 import { type CostDraft, readCostRow } from "./read-cost-row.ts";
 

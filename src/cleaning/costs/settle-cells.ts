@@ -31,7 +31,7 @@ const useInNote = /^(?:uses?|used|using|needs?)?\s*(\d[\d.,/ ]*(?:\p{L}[\p{L} ]*
 
 /** An amount and what a text says that it goes to: "400 g per tray". */
 function useIn(text: string): { amount: string; base: CostBase } | undefined {
-  const [, amount = "", what = ""] = apart.exec(text) ?? [];
+  const [, amount = "", what = ""] = apart.exec(text.replace(/^(?:one|an?) /i, "1 ")) ?? [];
   const base = costBase.find(what);
   return amount === "" || base?.misspelt !== false ? undefined : { amount, base: base.answer };
 }
@@ -156,11 +156,14 @@ export function settleCountFor(row: CostRow): void {
 
 const timesBehind: ReadonlyArray<readonly [RegExp, string]> = [
   [
-    /(?<=\d\s*)(?:p\.?c\.?m\.?|p\/?m|p\. ?m\.|monthly|monatlich|mtl\.?|mensuel\w*|mensual\w*|mensile|miesięcznie)$/iu,
+    /(?<=\d\D{0,4})(?:p\.?c\.?m\.?|p\/?m|p\. ?m\.|monthly|monatlich|im monat|mtl\.?|mensuel\w*|mensual\w*|mensil[ei]|mensais|mensal|maandelijks|miesięcznie)$/iu,
     " per month",
   ],
-  [/(?<=\d\s*)(?:p\/?a|p\. ?a\.|yearly|annually|jährlich|annuel\w*|anual\w*|annuale|rocznie)$/iu, " per year"],
-  [/(?<=\d\s*)(?:p\/?w|weekly|wöchentlich)$/iu, " per week"],
+  [
+    /(?<=\d\D{0,4})(?:p\/?a|p\. ?a\.|yearly|annually|jährlich|im jahr|annuel\w*|anual\w*|annuale|rocznie)$/iu,
+    " per year",
+  ],
+  [/(?<=\d\D{0,4})(?:p\/?w|weekly|wöchentlich)$/iu, " per week"],
 ];
 const eachOne =
   /(?<=\d\D{0,3})\s*(?:\/ ?)?(?:each|ea|apiece|per piece|a piece|pro stück|je stück|la pièce|cada una?|stuk|al pezzo|za sztukę|cada)\.?$/iu;

@@ -21,7 +21,8 @@ const names: Readonly<Record<ProductColumn, string>> = {
   packaging_cost: "packaging|package cost|pack cost|packing cost|packing|bag and label",
   minutes:
     "time|work|minutes of work|packing time|minutes per unit|work minutes|labour minutes|labor minutes|min|mins|min per pack|minutes per pack|min per unit|minutes to pack",
-  shipping_cost: "shipping|post|postage|postage cost|carriage|delivery cost|shipping paid|freight",
+  shipping_cost:
+    "shipping|post|postage|postage cost|post cost|carriage|delivery cost|shipping paid|postage paid|postage i pay|postage we pay|i pay postage|freight",
   shipping_charged:
     "shipping price|postage charged|delivery charged|shipping income|shipping paid by buyer|buyer pays shipping|buyer pays postage|buyer pays|postage paid by buyer|customer pays postage|customer pays shipping",
   fee_pct:
@@ -30,11 +31,12 @@ const names: Readonly<Record<ProductColumn, string>> = {
   fee_base: "fee on|fee charged on|base of fee|fee is on|fee basis",
   tax_pct: "tax|vat|sales tax|gst|vat rate|tax rate|mwst|vat pct",
   tax_included: "tax incl|incl tax|vat included|price includes tax|tax inclusive|includes tax|includes vat|gross price",
-  target_margin_pct: "target margin|margin|wanted margin|desired margin|margin target|goal margin",
+  target_margin_pct:
+    "target margin|margin|wanted margin|margin wanted|margin i want|desired margin|margin target|goal margin",
   current_price:
     "price|price each|unit price|price per unit|price per pack|pack price|selling price|sale price|retail price|retail|price now|list price|price charged|asking price|rrp|sell price|our price|my price|shop price|customer pays|sell at|sells at|sell for|sells for|sold for|we charge",
   expected_units_month:
-    "expected units|units per month|units a month|monthly units|sales per month|expected sales|units month|forecast",
+    "expected units|units per month|units a month|monthly units|sales per month|expected sales|units month|forecast|sell per month|sell a month|sold per month|sold a month|sells per month|i sell per month",
   max_units_month: "max units|maximum units|demand limit|most units|max per month|limit|units at most|max sales",
   sell_through_pct: "sell through|sold share|share sold|sellthrough|sell through rate",
   price_endings: "endings|price ending|rounding|ends in|price ends",

@@ -5,6 +5,7 @@ import { unitNamed } from "../../records/words/units.ts";
 import { splitUnit } from "../costs/cost-amount.ts";
 import { withTitleAsPrice } from "../costs/cost-titles.ts";
 import { taxIn } from "../costs/cost-words.ts";
+import { contentsOf } from "../costs/read-measured.ts";
 import { addsNothing, matchColumns, plainName } from "../side-sheets/match-side-columns.ts";
 import { productSheetColumns } from "./product-columns.ts";
 import { ofWeight } from "./read-product-row.ts";
@@ -41,9 +42,27 @@ const postageIn =
 
 const isMass = (text: string): boolean => unitNamed(text.trim(), "mass") !== undefined;
 const isWeight = (text: string): boolean => {
-  const { number, unit } = splitUnit(text);
+  const { number, unit } = splitUnit(contentsOf(text));
   return /^\d/.test(number) && isMass(unit);
 };
+
+/** A price list with a column of prices for each weight, "30 g" and "50 g", as a row for each. */
+function withWeightsAcross(table: RawTable): RawTable {
+  const { found } = matchColumns(table, productSheetColumns);
+  const at = [...table.header.keys()].filter((index) => isWeight(table.header[index]!.replace(/^price\s+/i, "")));
+  if (at.length < 2 || found.has("grams") || found.has("current_price")) return table;
+  return {
+    ...table,
+    header: [...table.header.map((name, index) => (at.includes(index) ? "" : name)), "pack", "price"],
+    forEachRow: (visit) =>
+      table.forEachRow((cells, row) => {
+        const sold = at.filter((index) => cells[index]!.trim() !== "");
+        const weightOf = (index: number): string => table.header[index]!.replace(/^price\s+/i, "");
+        for (const index of sold) visit([...cells, weightOf(index), cells[index]!], row);
+        if (sold.length === 0) visit([...cells, "", ""], row);
+      }),
+  };
+}
 
 /** A sheet without a column of weights that has one all the same, by its cells: "30 g", or 30 beside "g". */
 function withWeights(table: RawTable): RawTable {
@@ -59,7 +78,9 @@ function withWeights(table: RawTable): RawTable {
   const free = [...table.header.keys()].filter(
     (index) => !known.has(index) && !addsNothing.test(plainName(table.header[index]!)),
   );
-  const weights = free.filter((index) => holds(index, isWeight));
+  const weights = free.filter(
+    (index) => holds(index, (cell) => isMass(cell) || isWeight(cell)) && !free.includes(index - 1),
+  );
   const numbers = free.filter((index) => free.includes(index + 1) && holds(index + 1, isMass));
   const [at, second] = [...weights, ...numbers];
   if (at === undefined || second !== undefined) return table;
@@ -100,5 +121,5 @@ function withPlacesOnly(table: RawTable): RawTable {
 export function productTableOf(typed: RawTable): RawTable {
   const titled = withTitleAsPrice(typed, "product", "price");
   const named = { ...titled, header: titled.header.map((name) => name.replace(postageIn, "")) };
-  return withWeights(withPriceOfWeight(withTaxSaid(withPlacesOnly(named))));
+  return withWeights(withWeightsAcross(withPriceOfWeight(withTaxSaid(withPlacesOnly(named)))));
 }

@@ -144,8 +144,12 @@ function weightAmong(text: string): { weight: string; count: number | undefined 
   return Number.isNaN(value) ? undefined : { weight: `${value} ${unit}`, count: Number(times) };
 }
 
-/** Has the row hold the one weight among the words of its pack or its name. */
+const byTheUnit = new RegExp(`^(?:(?:sold )?(?:by the|${perWords}|a)\\s+)?(\\p{L}+)$`, "iu");
+
+/** Has the row hold the one weight among the words of its pack or its name; "per kg" is a kilogram. */
 function takeGrams(row: ProductRow): void {
+  const [, unit = ""] = byTheUnit.exec(row.text("grams")) ?? [];
+  if (unitNamed(unit, "mass") !== undefined) row.take({ grams: `1 ${unit}` });
   for (const key of ["grams", "product"] as const) {
     const text = row.text(key);
     const among = weightAmong(text);

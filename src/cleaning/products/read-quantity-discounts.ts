@@ -7,11 +7,17 @@ const piecesOf = (text: string): string[] =>
     .map((piece) => piece.trim())
     .filter((piece) => piece !== "");
 
+/** "10% off 5 or more", "5% from 3". */
+const inWords =
+  /^(\d[\d.,]* ?%)(?: off)?(?: (?:for|from|on|at|when (?:you )?buy(?:ing)?|ab|dès|desde|da|vanaf|od))? (\d+)(?: ?\+| or more| and up| up)?$/iu;
+
 /**
  * Reads lower prices for larger orders: one step, or several with semicolons between them, "5; 10" with "5 %; 8 %".
  * @returns steps with the smallest order first; none where there is no discount
  */
 export function readQuantityDiscounts(row: ProductRow): QuantityDiscount[] {
+  const [, share = "", least = ""] = inWords.exec(row.text("quantity_discount_pct")) ?? [];
+  if (share !== "" && !row.has("minimum_quantity")) row.take({ quantity_discount_pct: share, minimum_quantity: least });
   const discounts = piecesOf(row.text("quantity_discount_pct"));
   if (discounts.length === 0) return [];
   const isOfOrders =

@@ -1,5 +1,5 @@
 import type { FeeBase } from "../../records/product.ts";
-import { yesOrNo } from "../costs/cost-words.ts";
+import { taxIn, yesOrNo } from "../costs/cost-words.ts";
 import { currencyMark } from "../side-sheets/currency-mark.ts";
 import { readWord } from "../side-sheets/read-word.ts";
 import { wordChoice } from "../side-sheets/word-choice.ts";
@@ -86,8 +86,21 @@ function readFee(row: ProductRow): number | undefined {
   });
 }
 
+// In the eight languages, from memory.
+const noTax =
+  /^(?:zero|zero[- ]rated|exempt|no (?:vat|tax)|(?:vat|tax)[- ]free|steuerfrei|exonéré|exento|esente|vrijgesteld|zwolnion[ey]|isento)$/i;
+
+/** "12.50 inc VAT" and a rate of "zero rated", said in the cells themselves. */
+function settleTax(row: ProductRow): void {
+  if (noTax.test(row.text("tax_pct"))) row.take({ tax_pct: "0" });
+  const price = row.text("current_price");
+  if (!taxIn.test(price)) return;
+  row.take({ current_price: price.replace(taxIn, ""), ...(row.has("tax_included") ? {} : { tax_included: "yes" }) });
+}
+
 /** What it costs to sell a unit; undefined parts could not be read. */
 export function readTerms(row: ProductRow) {
+  settleTax(row);
   const taxRate = shareOf(row, "tax_pct", "the tax rate");
   const included = row.has("tax_included") ? readWord(row, "tax_included", yesOrNo) : "no";
   if (!row.has("tax_included") && (taxRate ?? 0) > 0) {

@@ -40,7 +40,7 @@ export const plainName = (text: string): string =>
     .replace(/[^\p{L}\p{N}]+/gu, " ")
     .trim();
 
-const unitInHeader = /[([{]\s*([^()[\]{}]{1,20}?)\s*[)\]}]|,\s*([^\s,]{1,8})\s*$|\s([€$£¥°]\p{L}?)\s*$/u;
+const unitInHeader = /[([{]\s*([^()[\]{}]{1,30}?)\s*[)\]}]|,\s*([^\s,]{1,8})\s*$|\s([€$£¥°]\p{L}?)\s*$/u;
 
 /** "Pack kg", "used g": a unit behind a name. */
 const unitBehind =
@@ -53,9 +53,9 @@ const changesPrices =
 /** What comes of prices and costs, or names and counts things, and adds nothing to them; in the eight languages, from memory. */
 export const addsNothing =
   /(?:^| )(?:totals?|subtotals?|sum|summe|gesamt|suma|totale|totaal|revenue|turnover|takings|income|profit|earns?|earned|earnings|margin|gain|left|stock|worth|sold|sales|no|nr|num|id|sku|ean|code|ref|reference|invoice|receipt|order|rechnung|beleg|facture|factura|fattura|factuur|faktura|fatura|phone|rating|stars|reviews|rank|priority|page|line|row)(?: |$)/;
-/** A number that is no 0, or words with a share or money among them: "2", "0.10", "€4", "6.5% + 0.30", "2 € per order". */
+/** A number that is no 0, or words with a share, money or a time among them: "2", "€4", "6.5% + 0.30", "2 € per order", "4 min". */
 const anyNumber =
-  /^\s*(?=[\d.,\s+]*[1-9])\d[\d.,]*(?:\s*\+\s*\d[\d.,]*)*\s*$|(?:\p{Sc}\s?(?=[\d.,]*[1-9])\d|[1-9][\d.,]*\s?[%\p{Sc}])/u;
+  /^\s*(?=[\d.,\s+]*[1-9])\d[\d.,]*(?:\s*\+\s*\d[\d.,]*)*\s*$|(?:\p{Sc}\s?(?=[\d.,]*[1-9])\d|[1-9][\d.,]*\s?(?:[%\p{Sc}]|(?:min\p{L}*|h|hrs?|hours?|std)(?!\p{L})))/iu;
 
 /**
  * Whether a column that is not read makes what things cost other than it stands there: its money, what comes on top, or

@@ -8,6 +8,7 @@ const labels: Readonly<Record<CostKey, string>> = {
   item: "Item",
   kind: "Kind",
   pack_price: "Price of a pack",
+  own_share_pct: "Your share of it",
   pack_size: "A pack holds",
   pack_unit: "Unit",
   amount: "One use",
@@ -62,6 +63,8 @@ export function costCells(line: CostLine, hasRatePrice: boolean): string[] {
     item: line.item,
     kind: line.kind,
     pack_price: hasRatePrice ? "" : String(line.packPrice),
+    // the price of a line is that of the share
+    own_share_pct: "",
     pack_size: hasRatePrice ? "" : String(line.packSize),
     pack_unit: hasRatePrice ? "" : line.packUnit,
     amount: followsPower ? "" : String(line.amount),

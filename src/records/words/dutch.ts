@@ -124,7 +124,7 @@ export const dutch: Vocabulary = {
       pack_price: "prijs|prijs per verpakking|inkoopprijs|bedrag|stukprijs",
       pack_size: "verpakking|verpakkingsgrootte|inhoud|grootte",
       pack_unit: "eenheid|eenheden",
-      amount: "hoeveelheid|verbruik|gebruikt|aantal",
+      amount: "hoeveelheid|verbruik|gebruik|gebruikt|aantal",
       per: "per|voor|basis",
       watts: "vermogen|watt",
       hours: "uren|draaiuren",

@@ -156,7 +156,7 @@ export const german: Vocabulary = {
       channel: "Kanal|Verkaufskanal|Markt|Laden|wo|Verkauf über|Plattform",
       grams: "Gewicht|Packungsgewicht|Nettogewicht|Inhalt|Füllmenge|Gramm|Größe",
       packaging_cost: "Verpackung|Verpackungskosten",
-      minutes: "Minuten|Arbeitszeit|Packzeit|Zeit",
+      minutes: "Minuten|Arbeit|Arbeitszeit|Packzeit|Zeit",
       shipping_cost: "Versand|Versandkosten|Porto",
       shipping_charged: "Versand berechnet|berechneter Versand",
       fee_pct: "Gebühr|Gebühren|Provision|Verkaufsgebühr|Gebühr %",

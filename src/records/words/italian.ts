@@ -130,7 +130,7 @@ export const italian: Vocabulary = {
       pack_price: "prezzo|prezzo confezione|prezzo di acquisto|importo|costo|prezzo unitario",
       pack_size: "formato|confezione|contenuto|dimensione",
       pack_unit: "unità|unità di misura",
-      amount: "quantità|quantità usata|usato|consumo|qtà",
+      amount: "quantità|quantità usata|usato|uso|consumo|qtà",
       per: "per|base",
       watts: "potenza|watt",
       hours: "ore|ore di uso",

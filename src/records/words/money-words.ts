@@ -45,6 +45,10 @@ const ofTheRest = /\b(?:left|remain\w*|over|spare|price|full|an hour|a year|a da
 const guessed =
   /\b(?:guess\w*|estimat\w*|roughly|not sure|unsure|no idea|check (?:this|it|price|again)|to check|geschatzt|geraten|estime|estimad[oa]|stimat[oa]|geschat|szacunk\w*)\b/;
 
+/** Whether a column is called by what bringing a thing cost: "Delivery", "Postage paid". */
+export const namesCarriage = (name: string): boolean =>
+  new RegExp(`^(?:${carriage})(?: (?:costs?|paid))?$`).test(fold(name.replace(/[([].*$/, "").replaceAll("&", " ")));
+
 /** "4.50 delivery", "4.50 p&p": an amount that is what bringing it cost. */
 const ofCarriage = new RegExp(` (?:for )?(?:${carriage}|post)$`);
 

@@ -120,7 +120,7 @@ export const portuguese: Vocabulary = {
   ranges: "a|até",
   tare: "toalha|saco|bandeja|prato|tigela|recipiente|caixa|frasco|tampa|cesta|embalagem|tara|papel|pote",
   withWords: "com|incl|incluindo|incluso|bruto|em",
-  tray: "bandeja|saco|bloco|frasco|pote|caixa|tabuleiro",
+  tray: "bandeja|tabuleiro|saco|bloco|frasco|pote|caixa|tabuleiro",
   seen: "visível|visto|vista|encontrado|encontrada|presente|detectado|há",
   ors: "ou|nem",
   money: {
@@ -130,7 +130,7 @@ export const portuguese: Vocabulary = {
       pack_price: "preço|preço do pacote|preço de compra|valor|custo|preço unitário",
       pack_size: "tamanho|tamanho do pacote|conteúdo|embalagem",
       pack_unit: "unidade|unidades",
-      amount: "quantidade|quantidade usada|usado|consumo|qtd",
+      amount: "quantidade|quantidade usada|usado|uso|consumo|qtd",
       per: "por|para|base",
       watts: "potência|watts",
       hours: "horas|horas de uso",
@@ -169,7 +169,7 @@ export const portuguese: Vocabulary = {
       overhead: "custos gerais|seguro|administração",
     },
     bases: {
-      tray: "bandeja|saco|bloco|caixa",
+      tray: "bandeja|tabuleiro|saco|bloco|caixa",
       cook: "lote|fornada|cozimento",
       load: "carga|ciclo|esterilização",
       jar: "frasco|pote",

@@ -128,7 +128,7 @@ export const spanish: Vocabulary = {
       pack_price: "precio|precio del paquete|precio de compra|importe|coste|costo|precio unitario",
       pack_size: "tamaño|tamaño del paquete|contenido|envase|paquete",
       pack_unit: "unidad|unidades",
-      amount: "cantidad|cantidad usada|usado|consumo|cant",
+      amount: "cantidad|cantidad usada|usado|uso|consumo|cant",
       per: "por|para|base",
       watts: "potencia|vatios",
       hours: "horas|horas de uso",
