@@ -1,4 +1,5 @@
 // Bundles code that runs in a browser: one classic script without imports, made small.
+import { readFileSync } from "node:fs";
 import { basename, dirname } from "node:path";
 import { build as bundle } from "esbuild";
 
@@ -68,6 +69,12 @@ export const withoutUndrawn = {
     onLoad({ filter: /vega-scenegraph\/src\/(?:path\/curves|CanvasHandler)\.js$/ }, ({ path }) => ({
       contents: asFarAsAsked[basename(path, ".js")],
       resolveDir: dirname(path),
+    }));
+    // curves that nothing asks for stay in for what is set on them outside any function
+    onLoad({ filter: /d3-shape\.mjs$/ }, ({ path }) => ({
+      contents: readFileSync(path, "utf8")
+        .replace(/^\(?(?!Linear\b|Step\b)\w+\.prototype = [^]*?\n\};?\n/gm, "")
+        .replace(/^(var \w+ = )(?=\(function custom)/gm, "$1/* @__PURE__ */ "),
     }));
     onResolve({ filter: /\/palettes\.js$/ }, () => ({ path: "palettes", namespace: "unpainted" }));
     onLoad({ filter: /.*/, namespace: "unpainted" }, () => ({
