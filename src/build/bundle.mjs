@@ -73,7 +73,7 @@ export const withoutUndrawn = {
     // curves that nothing asks for stay in for what is set on them outside any function
     onLoad({ filter: /d3-shape\.mjs$/ }, ({ path }) => ({
       contents: readFileSync(path, "utf8")
-        .replace(/^\(?(?!Linear\b|Step\b)\w+\.prototype = [^]*?\n\};?\n/gm, "")
+        .replace(/^\(?(?!Linear\b|Step\b)\w+\.prototype = [\s\S]*?\n\};?\n/gm, "")
         .replace(/^(var \w+ = )(?=\(function custom)/gm, "$1/* @__PURE__ */ "),
     }));
     onResolve({ filter: /\/palettes\.js$/ }, () => ({ path: "palettes", namespace: "unpainted" }));

@@ -275,6 +275,25 @@ test.each([
   ],
   ["Posten;Preis;Packung;je Schale\nStrom;28 € im Monat;;\n", "28 month"],
   ["Voce;Costo\nLuce;22 € mensili\n", "22 month"],
+  // a column of prices that the sheet works out itself, and two units, each behind what it is of
+  ["Item,Pack,Pack price,Price per kg,Used per tray\nRye,25 kg,18.50,0.74,400 g\n", "0.296 tray"],
+  ["Item,Pack,Pack price,Used per tray,Cost per tray\nRye,25 kg,18.50,400 g,0.30\nTotal,,,,0.30\n", "0.296 tray"],
+  ["Item,Pack,Pack price,Used per tray,Cost per tray\nRye,25 kg,18.50,400 g,0.50\n", "0.296 tray, in doubt"],
+  [
+    "Item,Pack,Pack price,Used per tray,Cost per tray\nRye,25 kg,18.50,400 g,0.30\nGas,,,,0.42\n",
+    "0.296 tray, in doubt",
+  ],
+  ["Item,Price,Pack,Unit,Use,Unit,Per\nRye,18.50,25,kg,400,g,tray\n", "0.296 tray"],
+  ["Item,Price per kg,g/tray\nRye,0.74,400\n", "0.296 tray"],
+  ["Item,Price,Pack,Used per tray\nRye,37,2 bags of 25 kg,400 g\n", "0.296 tray"],
+  // energy by its kWh, by minutes, and by the hours of a day
+  ["Item,kWh,Price per kWh,Per\nAutoclave,12,0.30,load\n", "3.6 load"],
+  ["Device,kWh/month,Price per kWh\nFridge,20,0.30\n", "6 month"],
+  ["Device,kW,Minutes,€/kWh,Per\nCooker,2,150,0.30,load\n", "1.5 load"],
+  ["Device,W,Hours per day,Price/kWh\nLight,40,12,0.30\n", "4.38 month"],
+  ["Device,W,Hours,Price/kWh,Per\nLight,40,12 h a day,0.30,shelf day\n", "0.144 shelf day"],
+  ["Item,Cost,Per\nDepreciation tent,3.75,month\n", "3.75 month"],
+  ["Item,Cost,Per\nEquipment,7.50,tray\n", "left out"],
   // tax
   ["Article;Prix;Conditionnement;Par barquette\nSacs;50 € TTC;100;1\n", "0.5 tray"],
   ["Article;Prix;Conditionnement;Par barquette\nSacs;50 € HT;100;1\n", "left out"],

@@ -19,7 +19,8 @@ const names: Readonly<Record<CostColumn, string>> = {
   amount_unit: "used unit|unit used|usage unit|unit of amount|quantity unit|qty unit",
   per: "how often|frequency|per what|for|what for|base|basis|each|used per|amount per|for each|goes to",
   watts: "watt|w|kw|kilowatts|power|power w|power kw|wattage|rated power|rated watts",
-  hours: "hours used|run time|runtime|running hours|hours on|hours per use",
+  hours:
+    "hours used|run time|runtime|running hours|hours on|hours per use|hours per day|hours a day|hours day|h day|std pro tag|stunden pro tag|heures par jour|horas al día|ore al giorno|uren per dag",
   duty_pct: "duty|duty cycle|share of time on|duty percent|duty cycle pct|load factor",
   uses: "number of uses|life uses|uses before replacement|reuses|times used|life in uses",
   life_years:

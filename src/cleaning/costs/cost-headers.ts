@@ -15,7 +15,10 @@ import { withBasesSaid, withMonthsAdded, withTimeBehind, withTitleAsPrice } from
 import { baseNamed } from "./read-cost-base.ts";
 
 /** "per tray", "used per cook": a column of amounts whose name says what one use goes to. */
-const baseInName = new RegExp(`^(?:(\\p{L}[\\p{L} ]*)\\s+)??(?:for each|each|for(?= \\d)|${perWords})\\s+(.+)$`, "iu");
+const baseInName = new RegExp(
+  `^(?:(\\p{L}[\\p{L} ]*?)(?:\\s+|(?=/)))??(?:(?:for each|each|for(?= \\d)|${perWords})\\s+|/ ?)(.+)$`,
+  "iu",
+);
 
 /** Behind "per", what a pack may be called as well as a tray. */
 const container =
@@ -25,7 +28,7 @@ const container =
 const inUnit = /\s*(?:[([{][^)\]}]*[)\]}]|(?<=\s)(?:g|kg|ml|oz|lbs?|min|h|pcs))\s*$/i;
 
 /** "g per tray" */
-const unitBefore = /^(?:g|kg|ml|l|oz|lbs?|min|minutes|hours|kwh)(?= )/i;
+const unitBefore = /^(?:g|kg|ml|l|oz|lbs?|min|minutes|hours|kwh)(?=[ /])/i;
 
 /** "(g/tray)", "(min per cook)" behind a name of amounts. */
 const unitForUse = new RegExp(
@@ -65,6 +68,15 @@ function withPackInName(header: ReadonlyArray<string>): string[] {
   return header.map((name) =>
     isPackPrice(name) ? name.trim().replace(priceOfPack, "price") : name.trim().replace(held, "pack_size ($1)"),
   );
+}
+
+/** A cost sheet with a "Unit" behind the pack and another behind what is used, each the unit of what stands before it. */
+function withUnitsParted(table: RawTable): RawTable {
+  const keys = table.header.map((name) => costsByName.get(plainName(name.replace(/ \(\d\)$/, "")))?.key);
+  if (keys.filter((key) => key === "pack_unit").length !== 2) return table;
+  const nameOf = (name: string, index: number): string =>
+    keys[index] !== "pack_unit" ? name : keys[index - 1] === "amount" ? "amount_unit" : "pack_unit";
+  return { ...table, header: table.header.map(nameOf) };
 }
 
 /** A cost sheet whose column of amounts names what they go to, with that in a column of its own. */
@@ -129,16 +141,14 @@ function withPackOfQuantity(table: RawTable): RawTable {
 /** What names and cells say, each put into columns of its own before the next looks at them. */
 const shapes = [
   ...[withMonthsAdded, withGrossAsPrice, withItemsNamed, withMoneyAsPrice, withBasesSaid],
-  ...[withPricesByUse, withBaseOfHeader, withPackOfQuantity, withPriceNamed, withCarriageAdded],
+  ...[withPricesByUse, withUnitsParted, withBaseOfHeader, withPackOfQuantity, withPriceNamed, withCarriageAdded],
 ];
 
 /** A cost sheet with its columns found; as it was typed where no name of them makes a price of one. */
 export function costColumnsOf(typed: RawTable) {
-  const hasAmount = typed.header.some((name) =>
-    ["amount", "watts"].includes(costsByName.get(plainName(name))?.key ?? ""),
-  );
+  const keys = typed.header.map((name) => costsByName.get(plainName(name))?.key ?? "");
   const named = withTitleAsPrice(
-    { ...typed, header: typed.header.map((name) => withTimeBehind(name, hasAmount)) },
+    { ...typed, header: typed.header.map((name) => withTimeBehind(name, keys)) },
     "item",
     "cost",
   );

@@ -62,7 +62,7 @@ export function withMoneyAsPrice(table: RawTable): RawTable {
 }
 
 /** Whether a name is that of a price or a cost: "cost", "€", "unit price". */
-function isPrice(name: string): boolean {
+export function isPrice(name: string): boolean {
   const plain = plainName(name.replace(/[([{].*$/, ""));
   return (
     /^\p{Sc}$/u.test(name) ||
@@ -72,7 +72,7 @@ function isPrice(name: string): boolean {
 }
 
 /** The name of a column of prices without tax that is in them, and what a price in it is for. */
-function priceAndUse(header: string): { price: string; what: string | undefined } {
+export function priceAndUse(header: string): { price: string; what: string | undefined } {
   const whole = header.trim().replace(taxIn, "");
   const [, price = whole, what] = priceFor.exec(whole) ?? [];
   return { price, what: what?.replace(/\s*[([{].*$/, "") };

@@ -16,8 +16,10 @@ const times = {
 } as const;
 
 /** "monthly cost" is a cost per month, and "minutes" are an amount in them. */
-export const withTimeBehind = (name: string, hasAmount: boolean): string => {
-  if (!hasAmount && /^(?:minutes|mins?|min)$/i.test(name.trim())) return "amount (min)";
+export const withTimeBehind = (name: string, keys: ReadonlyArray<string>): string => {
+  const [unit] = /^(?:min|kwh)/i.exec(/^(?:minutes|mins?|min|kwh)$/i.exec(name.trim())?.[0] ?? "") ?? [];
+  if (unit !== undefined && !keys.includes("amount") && !keys.includes("hours"))
+    return keys.includes("watts") ? `hours (${unit})` : `amount (${unit})`;
   const marked = name.replace(/\s([A-Z]{3})\s*$/, (all, code: string) => (isCurrencyCode(code) ? ` (${code})` : all));
   return marked.replace(
     /^(hourly|monthly|yearly|annual|quarterly|weekly) (costs?|price|rate|wage)(?= *[([]|$)/i,

@@ -11,6 +11,7 @@ import {
   forOne,
   settleAmount,
   settleCountFor,
+  settleDailyHours,
   settleHours,
   settlePeriod,
   settleTimes,
@@ -195,6 +196,7 @@ export function settlePrice(row: CostRow, settings: Settings, isTorn: boolean): 
   settleCountFor(row);
   settleTimes(row, settings.cupMillilitres);
   settlePeriod(row, settings.cupMillilitres);
+  settleDailyHours(row);
   const cell = new PriceCell(row, settings, isTorn);
   const [, price, what = ""] = apart.exec(row.text("pack_price")) ?? [];
   // "€/kg" in brackets, "price per kg", or "price (kg)"

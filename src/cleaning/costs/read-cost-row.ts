@@ -8,7 +8,7 @@ import { costMeasure, splitUnit } from "./cost-amount.ts";
 import { costKind, costStage, doneByMyself, isOwnTime, yesOrNo } from "./cost-words.ts";
 import { settlePrice } from "./price-for-what.ts";
 import { readAmountUsed } from "./read-amount-used.ts";
-import { readBase } from "./read-cost-base.ts";
+import { baseNamed, readBase } from "./read-cost-base.ts";
 import { readEnergy } from "./read-energy.ts";
 import type { CostColumn, CostRow } from "./read-measured.ts";
 import { readPackPrice } from "./read-pack-price.ts";
@@ -124,15 +124,17 @@ function readKind(row: CostRow, item: string, settings: Settings): CostLine["kin
     .map((word) => costKind.find(word))
     .find((found) => found !== undefined && !found.misspelt);
   const kind = lasts ? "reusable" : (named?.answer ?? kindOfUnit[unitBought(row, settings) ?? "each"] ?? "consumable");
-  // a thing that lasts is not used up with one tray
-  if (kind === "reusable" && !lasts) return readWord(row, "kind", costKind);
+  // a thing that lasts is not used up with one tray; so much a month may stand for it
+  const isMonthly = baseNamed(row.text("per"))?.per === "month";
+  if (kind === "reusable" && !lasts && !isMonthly) return readWord(row, "kind", costKind);
   const reason = "no kind: taken from what the line is";
+  const read = kind === "reusable" && !lasts ? "overhead" : kind;
   row.say(
     "kind",
     { rule: "kind-of-line", reason, expected: `one of: ${costKind.answers.join(", ")}`, severity: "note" },
-    kind,
+    read,
   );
-  return kind;
+  return read;
 }
 
 /** Whether a line is the grower's own time: its own word says so, else the item's name. */

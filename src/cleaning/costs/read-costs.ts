@@ -7,13 +7,17 @@ import type { RawTable } from "../../records/sheet.ts";
 import type { UnreadMoney } from "../../records/unread-money.ts";
 import { fold } from "../../records/words/fold.ts";
 import { placesOf } from "../../records/words/languages.ts";
+import { currencyMark } from "../side-sheets/currency-mark.ts";
 import { datesOf } from "../side-sheets/dates-of.ts";
 import { type DoubtfulRow, readSideTable } from "../side-sheets/read-side-table.ts";
 import { saidTwice } from "../side-sheets/said-twice.ts";
 import { unreadColumns } from "../side-sheets/unread-columns.ts";
+import { costMeasure } from "./cost-amount.ts";
 import { costMoneyColumns, textColumns } from "./cost-columns.ts";
 import { costColumnsOf } from "./cost-headers.ts";
+import { isPrice, priceAndUse } from "./cost-prices.ts";
 import { guessCostLine } from "./guess-cost-line.ts";
+import { baseNamed } from "./read-cost-base.ts";
 import { type CostDraft, readCostRow } from "./read-cost-row.ts";
 
 // In the eight languages, from memory.
@@ -52,6 +56,40 @@ function withoutMoney({ packPrice, salvage, packPriceLow, packPriceHigh, ...rest
   return rest;
 }
 
+/** how far a price worked out by the sheet may lie from ours: rounded to hundredths, or by 1 %. Common practice, no source */
+const roundedBy = { money: 0.0051, share: 0.01 };
+
+/** Whether a column of prices that is not read, "cost per tray" or "price per kg", is what the lines that are read come to. */
+function isWorkedOut(
+  table: RawTable,
+  header: string,
+  read: { records: ReadonlyArray<CostLine>; leftOut: ReadonlyArray<LeftOutRow> },
+): boolean {
+  const { price, what = "" } = priceAndUse(header);
+  const index = table.header.indexOf(header);
+  const [base, measure] = [baseNamed(what), costMeasure(what, 1)];
+  if (index < 0 || !isPrice(price) || (base === undefined && measure === undefined)) return false;
+  const sums = new Set(read.leftOut.flatMap(({ rule, row }) => (rule === "totals-row" ? [row] : [])));
+  let [filled, alike] = [0, 0];
+  table.forEachRow((cells, row) => {
+    const cell = cells[index]!.trim();
+    if (cell === "" || sums.has(row)) return;
+    filled++;
+    const line = read.records.find(({ source }) => source.row === row);
+    if (line === undefined) return;
+    const ofOne = line.packPrice / line.packSize;
+    const isUse = base !== undefined && base.per === line.per;
+    const worked = isUse
+      ? ofOne * line.amount * base.share
+      : measure?.unit === line.packUnit
+        ? ofOne * measure.factor
+        : NaN;
+    const typed = Number(currencyMark(cell).amount.replace(",", "."));
+    if (Math.abs(typed - worked) <= Math.max(roundedBy.money, roundedBy.share * worked)) alike++;
+  });
+  return filled > 0 && alike === filled;
+}
+
 /** What the costed book gets to know of a row that is left out, or doubtful. */
 function unreadLine(row: DoubtfulRow<CostDraft>, costLines: ReadonlyArray<CostLine>): UnreadMoney {
   const { name, reason, source, inUse, isForeign, cameBack } = row;
@@ -85,9 +123,8 @@ export function readCosts(
   const issues: Issue[] = [];
   const leftOut: LeftOutRow[] = [];
   for (const typed of tables) {
-    const { table, found, issues: headerIssues } = costColumnsOf(typed);
-    appendAll(issues, headerIssues);
-    const isTorn = headerIssues.some(
+    const { table, found, issues: ofHeader } = costColumnsOf(typed);
+    const isTorn = ofHeader.some(
       ({ rule, expected }) => rule === "two-columns-for-one" && /amount|pack_/.test(expected),
     );
     const dates = datesOf(table, found.get("from_date")?.index, settings);
@@ -100,6 +137,8 @@ export function readCosts(
       name: "item",
       readRow: (row) => readCostRow(row, settings, dates, isTorn),
     });
+    const headerIssues = ofHeader.filter(({ rule, raw }) => rule !== "unread-column" || !isWorkedOut(table, raw, read));
+    appendAll(issues, headerIssues);
     appendAll(costLines, read.records);
     appendAll(doubtful, read.doubtful);
     // a sheet of which nothing is read is said once

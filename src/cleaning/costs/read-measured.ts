@@ -21,6 +21,8 @@ export const contentsOf = (text: string): string =>
   containerBefore.test(text)
     ? text.replace(containerBefore, "").replace(/\)$/, "")
     : text.replace(containerBehind, "$1");
+/** "2 x 12.5 kg", "2 bags of 25 kg" */
+const severalOf = new RegExp(`^(\\d{1,3})\\s*(?:[x×*]|${container} of)\\s*(?=\\d)`, "iu");
 const unitExamples = "a unit such as g, kg, lb, mL, L, each, hour, min, kWh, month or day";
 
 /** "1 h 30 min" and "0:45" as hours; undefined for any other text. */
@@ -65,7 +67,7 @@ export function readMeasured(
   const whole = isOne ? `1 ${typedText}` : typedText;
   // "2 x 12.5 kg" is a pack of two bags
   const plain = key === "amount" ? whole : contentsOf(whole);
-  const [several = "", times = "1"] = /^(\d{1,3})\s*[x×*]\s*(?=\d)/iu.exec(plain) ?? [];
+  const [several = "", times = "1"] = severalOf.exec(plain) ?? [];
   const text = plain.slice(several.length);
   const { number, unit } = splitUnit(text);
   const typed = [unit, row.text(unitKey), row.headerUnit(key)].find((some) => some !== "") ?? "";

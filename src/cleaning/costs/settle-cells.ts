@@ -54,6 +54,23 @@ export function settleAmount(row: CostRow): void {
   row.take({ amount, per: base, ...pack });
 }
 
+// In the eight languages, from memory.
+const aDay =
+  /\s*(?:(?:a|per|each|every|am|pro|par|al|por|na)\s+|\/\s?)(?:day|d|tag|jour|día|giorno|dag|dzień|dia)\)?$/iu;
+
+/** "12 h a day", or 12 under "hours per day", are a month's hours, or those of a shelf day; the cell or the header says so. */
+export function settleDailyHours(row: CostRow): void {
+  const hours = row.text("hours");
+  if (!row.has("watts") || (!aDay.test(hours) && !aDay.test(row.headerText("hours")))) return;
+  const number = /^\d+(?:[.,]\d+)?(?=\s*(?:h|hrs?|hours?|std|uur|heures?|horas?|ore|$))/iu.exec(
+    hours.replace(aDay, ""),
+  )?.[0];
+  const per = row.has("per") ? baseNamed(row.text("per"))?.per : "month";
+  if (number === undefined || (per !== "month" && per !== "shelf day")) return;
+  const ofMonth = Number(((Number(number.replace(",", ".")) * 365) / 12).toPrecision(12));
+  row.take(per === "month" ? { hours: String(ofMonth), per } : { hours: number });
+}
+
 /** Hours without the power that is drawn in them are hours of work, or of a machine paid by the hour: the amount used. */
 export function settleHours(row: CostRow): void {
   if (!row.has("hours") || row.has("watts") || row.has("amount")) return;

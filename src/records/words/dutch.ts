@@ -129,6 +129,7 @@ export const dutch: Vocabulary = {
       watts: "vermogen|watt",
       hours: "uren|draaiuren",
       uses: "keer te gebruiken|aantal keren",
+      uses_per_year: "keer per jaar",
       life_years: "levensduur|jaren",
       owner_labour: "eigen werk|eigen arbeid|eigen tijd|mijn tijd|mijn werk|mijn uren|eigen uren",
       from_date: "vanaf|sinds|datum",

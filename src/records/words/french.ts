@@ -138,6 +138,7 @@ export const french: Vocabulary = {
       watts: "puissance|watts",
       hours: "heures|durée|heures de marche",
       uses: "utilisations|nombre d'utilisations",
+      uses_per_year: "utilisations par an",
       life_years: "durée de vie|années|amortissement",
       owner_labour: "travail personnel|mon travail|mon temps|mes heures|mes propres heures",
       from_date: "depuis|à partir de|date",

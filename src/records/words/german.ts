@@ -143,6 +143,7 @@ export const german: Vocabulary = {
       watts: "Watt|Leistung|Leistung W",
       hours: "Stunden|Laufzeit|Betriebsstunden",
       uses: "Einsätze|Verwendungen|Anzahl Einsätze",
+      uses_per_year: "Einsätze pro Jahr|Einsätze im Jahr|Ladungen pro Jahr",
       life_years: "Lebensdauer|Jahre|Nutzungsdauer|Lebensdauer Jahre",
       salvage: "Restwert",
       owner_labour:

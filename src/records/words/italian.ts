@@ -135,6 +135,7 @@ export const italian: Vocabulary = {
       watts: "potenza|watt",
       hours: "ore|ore di uso",
       uses: "usi|numero di usi|utilizzi",
+      uses_per_year: "usi all'anno|utilizzi all'anno",
       life_years: "durata|anni|vita utile",
       owner_labour: "lavoro proprio|mio lavoro|mio tempo|mie ore",
       from_date: "dal|da|data|valido dal",

@@ -137,6 +137,7 @@ export const polish: Vocabulary = {
       watts: "moc|waty",
       hours: "godziny|czas pracy urządzenia",
       uses: "użycia|liczba użyć",
+      uses_per_year: "użyć na rok|użyć w roku",
       life_years: "żywotność|lata",
       owner_labour: "praca własna|mój czas|moja praca|moje godziny|własne godziny",
       from_date: "od|data|ważne od",

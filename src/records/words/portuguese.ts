@@ -135,6 +135,7 @@ export const portuguese: Vocabulary = {
       watts: "potência|watts",
       hours: "horas|horas de uso",
       uses: "usos|número de usos",
+      uses_per_year: "usos por ano",
       life_years: "vida útil|anos",
       owner_labour: "trabalho próprio|meu trabalho|meu tempo|minhas horas",
       from_date: "desde|a partir de|data",

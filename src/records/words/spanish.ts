@@ -133,6 +133,7 @@ export const spanish: Vocabulary = {
       watts: "potencia|vatios",
       hours: "horas|horas de uso",
       uses: "usos|número de usos",
+      uses_per_year: "usos al año|usos por año",
       life_years: "vida útil|años",
       owner_labour: "trabajo propio|mi trabajo|mi tiempo|mis horas",
       from_date: "desde|a partir de|fecha",
