@@ -7,6 +7,7 @@ import { type FixedMonth, fixedMonth } from "../../src/costing/trays/fixed-month
 import { type TrayCosts, trayCosts } from "../../src/costing/trays/tray-costs.ts";
 import type { Product } from "../../src/records/product.ts";
 import type { UnreadMoney } from "../../src/records/unread-money.ts";
+import { bookDryingRatio } from "./drying-ratio.ts";
 import { productName } from "./product-name.ts";
 
 /** The book's costs, gram rates and price list, as every question about money needs them. */
@@ -121,42 +122,53 @@ export function pricesWithGuesses({ costs, list }: BookPrices): BookPrices | und
   return prices.kind === "prices" ? prices : undefined;
 }
 
+/** What a gram brings as the book sells it. Money. */
+export interface NetPrice {
+  kind: "net-price";
+  /** net of fees, packing and sending; neither growing nor drying is taken off */
+  perGram: number;
+  hoursPerGram: number;
+  /** share of what is picked that is dried to be sold so, 0 to 1 */
+  driedShare: number;
+  /** products whose price is in it */
+  products: string[];
+  /** products with a price that are made of the other weight and not in it */
+  others: string[];
+}
+
 /**
- * What one gram brings net of fees, packing and sending: the mean over the products made of it, weighed by the grams
- * expected to be sold in a month (equally where none is expected). Neither growing nor drying is taken off. `others` are
- * products with a price that are made of the other weight.
+ * What one gram of a weight brings: the mean over the products, weighed by the grams expected to be sold in a month (equally
+ * where none is expected). Where fresh and dried ones are both expected, all of them count, the other weight by the book's
+ * drying ratio; else those made of the weight asked for.
  */
-export function meanNetPrice(
-  prices: BookPrices,
-  trial: Trial,
-  madeOf: "fresh" | "dried",
-): { kind: "net-price"; perGram: number; hoursPerGram: number; products: string[]; others: string[] } | CannotTell {
-  const others: string[] = [];
-  const priced = prices.list.flatMap(({ product, priced: one }) => {
+export function meanNetPrice({ list }: BookPrices, trial: Trial, madeOf: "fresh" | "dried"): NetPrice | CannotTell {
+  const priced = list.flatMap(({ product, priced: one }) => {
     if (one.kind === "cannot-tell") return [];
     const net = netPricePerGram(one, trial.settings.ownerLabourRate);
     if (net.kind === "cannot-tell") return [];
-    if (net.madeOf !== madeOf) {
-      others.push(productName(product));
-      return [];
-    }
-    return [
-      {
-        name: productName(product),
-        perGram: net.perGram,
-        hoursPerGram: product.minutes / 60 / one.unit.gramsNeeded,
-        grams: (product.expectedUnitsPerMonth ?? 0) * one.unit.gramsNeeded,
-      },
-    ];
+    const { gramsNeeded } = one.unit;
+    const grams = (product.expectedUnitsPerMonth ?? 0) * gramsNeeded;
+    return [{ ...net, name: productName(product), hoursPerGram: product.minutes / 60 / gramsNeeded, grams }];
   });
-  if (priced.length === 0) return no(`no product made of ${madeOf} mushrooms has a price`);
-  const expected = priced.reduce((sum, { grams }) => sum + grams, 0);
-  const weight = (grams: number) => (expected > 0 ? grams / expected : 1 / priced.length);
+  const isExpected = (form: "fresh" | "dried") => priced.some((one) => one.madeOf === form && one.grams > 0);
+  const ratio = isExpected("fresh") && isExpected("dried") ? bookDryingRatio(trial)?.value : undefined;
+  const isIn = (one: (typeof priced)[number]) => one.madeOf === madeOf || ratio !== undefined;
+  const sold = priced.filter(isIn).map(({ name, perGram, hoursPerGram, grams, madeOf: form }) => {
+    // a gram of its own weight as grams of the one asked for
+    const size = form === madeOf ? 1 : madeOf === "dried" ? 1 / ratio! : ratio!;
+    return { name, form, perGram: perGram / size, hoursPerGram: hoursPerGram / size, grams: grams * size };
+  });
+  if (sold.length === 0) return no(`no product made of ${madeOf} mushrooms has a price`);
+  const expected = sold.reduce((sum, { grams }) => sum + grams, 0);
+  const weight = (grams: number) => (expected > 0 ? grams / expected : 1 / sold.length);
+  const mean = (of: (one: (typeof sold)[number]) => number) =>
+    sold.reduce((sum, one) => sum + weight(one.grams) * of(one), 0);
   return {
     kind: "net-price",
-    perGram: priced.reduce((sum, { perGram, grams }) => sum + weight(grams) * perGram, 0),
-    hoursPerGram: priced.reduce((sum, { hoursPerGram, grams }) => sum + weight(grams) * hoursPerGram, 0),
-    products: priced.filter(({ grams }) => weight(grams) > 0).map(({ name }) => name),
-    others,
+    perGram: mean(({ perGram }) => perGram),
+    hoursPerGram: mean((one) => one.hoursPerGram),
+    driedShare: mean(({ form }) => (form === "dried" ? 1 : 0)),
+    products: sold.filter(({ grams }) => weight(grams) > 0).map(({ name }) => name),
+    others: priced.filter((one) => !isIn(one)).map(({ name }) => name),
   };
 }

@@ -1,7 +1,7 @@
 import type { Trial } from "../../src/analysis.ts";
 import type { CannotTell } from "../../src/costing/cannot-tell.ts";
 import { trayCostParts } from "../../src/costing/trays/tray-cost-parts.ts";
-import { type BookPrices, meanNetPrice } from "./book-prices.ts";
+import { type BookPrices, meanNetPrice, type NetPrice } from "./book-prices.ts";
 
 /** What a choice of dose is worked out with. Money; every cost of a started tray is in exactly one of them. */
 export interface DosePrices {
@@ -18,10 +18,8 @@ export interface DosePrices {
   perStartedTray: number;
   /** got back for a lost tray */
   recoveredPerLostTray: number;
-  /** products whose price is in `perGram` */
-  products: string[];
-  /** products with a price that are made of the other weight */
-  others: string[];
+  /** how a gram is sold, and what it brings so */
+  sold: NetPrice;
 }
 
 /**
@@ -34,7 +32,7 @@ export interface DosePrices {
 export function dosePrices(trial: Trial, prices: BookPrices, weight: "fresh" | "dried"): DosePrices | CannotTell {
   const net = meanNetPrice(prices, trial, weight);
   if (net.kind === "cannot-tell") return net;
-  const parts = trayCostParts(prices.costs, "full", weight);
+  const parts = trayCostParts(prices.costs, "full", weight, net.driedShare);
   if (parts.kind === "cannot-tell") return parts;
   return {
     kind: "dose-prices",
@@ -44,7 +42,6 @@ export function dosePrices(trial: Trial, prices: BookPrices, weight: "fresh" | "
     perShelfDay: parts.perShelfDay,
     perStartedTray: parts.perStartedTray,
     recoveredPerLostTray: prices.costs.settings.recoveredPerLostTray,
-    products: net.products,
-    others: net.others,
+    sold: net,
   };
 }

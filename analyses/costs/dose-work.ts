@@ -24,13 +24,13 @@ export function doseWork(trial: Trial, prices: BookPrices, weight: "fresh" | "dr
   const hours = { started: 0, good: 0, gram: net.hoursPerGram * grams };
   let ownPay = trial.settings.ownerLabourRate * hours.gram;
   costs.items.forEach((item, row) => {
-    if (weight === "fresh" && item.stage === "drying") return;
     const taken = itemHours(costs, row);
     if (taken === undefined) return;
     const { per } = item;
     const follows = per === "good tray" ? "good" : per === "kg fresh" || per === "kg dried" ? "gram" : "started";
-    hours[follows] += sum(({ index }) => taken[index]!);
-    if (item.ownerLabour) ownPay += sum(({ index }) => costs.amounts[row]![index]!);
+    const share = item.stage === "drying" ? net.driedShare : 1;
+    hours[follows] += share * sum(({ index }) => taken[index]!);
+    if (item.ownerLabour) ownPay += share * sum(({ index }) => costs.amounts[row]![index]!);
   });
   if (!(hours.started > 0)) return undefined;
   return {

@@ -40,8 +40,7 @@ export function trayMoney(
   const paid = meanNetPrice(prices, trial, madeOf);
   if (paid.kind === "cannot-tell") return paid;
   const { costs } = prices;
-  const upTo = weight === "dry" ? "drying" : "harvest";
-  const full = scopedTotals(costs, "full", upTo);
+  const [dried, picked] = [scopedTotals(costs, "full", "drying"), scopedTotals(costs, "full", "harvest")];
   const records: TrayMoney[] = [];
   costs.trays.forEach((tray, index) => {
     if (!hasEnded(tray)) return;
@@ -53,7 +52,7 @@ export function trayMoney(
     const days = daysCharged(costs.lives[index]!, "filling");
     records.push({
       tray,
-      profit: grams * paid.perGram + recovered - full[index]!,
+      profit: grams * paid.perGram + recovered - picked[index]! - paid.driedShare * (dried[index]! - picked[index]!),
       days: days === undefined ? undefined : days * tray.traysInPool,
     });
   });

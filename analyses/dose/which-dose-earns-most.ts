@@ -158,19 +158,26 @@ function methodOf(of: BookDose): Sentence[] {
     ],
     ...(of.money === undefined
       ? []
-      : [[`Net price from ${of.money.products.join("; ")}; costs from costs.csv.`] satisfies Sentence]),
+      : [[`Net price from ${of.money.sold.products.join("; ")}; costs from costs.csv.`] satisfies Sentence]),
   ];
 }
 
 /** As what every gram counts as sold, and which products do not come into it. */
 function soldAs({ money, weight }: BookDose): Sentence[] {
   if (money === undefined) return [];
-  const { others } = money;
+  const { others, driedShare } = money.sold;
+  const unsold = "Unsold product lowers what a gram really brings.";
+  if (driedShare > 0 && driedShare < 1)
+    return [
+      [
+        "Of what is picked, ",
+        { value: 1 - driedShare, unit: "share", digits: 2 },
+        ` counts as sold fresh and the rest dried, as products.csv expects of a month, net of fees and packing. ${unsold}`,
+      ],
+    ];
   const apart = others.length === 0 ? "" : `; ${others.join("; ")} ${others.length === 1 ? "is" : "are"} not in it`;
   return [
-    [
-      `Every gram counts as sold ${weight === "dry" ? "dried" : "fresh"}, net of fees and packing${apart}. Unsold product lowers what a gram really brings.`,
-    ],
+    [`Every gram counts as sold ${weight === "dry" ? "dried" : "fresh"}, net of fees and packing${apart}. ${unsold}`],
   ];
 }
 

@@ -13,6 +13,7 @@ import { trayCostParts } from "../../src/costing/trays/tray-cost-parts.ts";
 import { capital } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { type BookPrices, bookPrices, pricesMissing } from "../costs/book-prices.ts";
+import { bookDryingRatio, type DryingRatio } from "../costs/drying-ratio.ts";
 import { kilogramWord } from "../costs/gram-cost.ts";
 import {
   answerTo,
@@ -23,7 +24,7 @@ import {
   valued,
   valueTable,
 } from "./fresh-or-dried-tables.ts";
-import { bookDryingRatio, netOffers } from "./net-offers.ts";
+import { netOffers } from "./net-offers.ts";
 
 function turnsSentence(fresh: Valued, dried: Valued, drying: Drying): Sentence {
   const { breakEvenRatio, breakEvenSellThrough } = answerTo(fresh.offer, dried.offer, drying);
@@ -53,8 +54,6 @@ function turnsSentence(fresh: Valued, dried: Valued, drying: Drying): Sentence {
 }
 
 const start = "Cannot tell whether to sell fresh or dry: ";
-
-type Ratio = NonNullable<ReturnType<typeof bookDryingRatio>>;
 
 /** Both ways to sell, the range of the ratio between them, and which is better. */
 interface Compared {
@@ -147,7 +146,7 @@ function frontOf({ fresh, dried, better, hasRange }: Compared, word: string): An
 function estimatesOf(
   trial: Trial,
   { fresh, dried, drying, gap, gapLow, gapHigh, hasRange }: Compared,
-  ratio: Ratio,
+  ratio: DryingRatio,
 ): Estimate[] {
   const restsOn = { level: trial.settings.intervalLevel, n: ratio.units, nUnit: ratio.unitName };
   return [
@@ -195,7 +194,7 @@ function caveatsOf({ fresh, dried, drying }: Compared, without: ReadonlyArray<st
   ];
 }
 
-const methodOf = (ratio: Ratio): Sentence[] => [
+const methodOf = (ratio: DryingRatio): Sentence[] => [
   [
     "Net price of the fresh product against the net price of the dried one over the drying ratio less the cost of drying, each weighed by the share of what is made that is sold.",
   ],
@@ -205,7 +204,7 @@ const methodOf = (ratio: Ratio): Sentence[] => [
 ];
 
 /** What drying is worked out with; the ends of the ratio only where they are above 0. */
-function dryingOf(prices: BookPrices, ratio: Ratio): Drying {
+function dryingOf(prices: BookPrices, ratio: DryingRatio): Drying {
   const parts = trayCostParts(prices.costs, "full", "dried");
   return {
     ratio: ratio.value,

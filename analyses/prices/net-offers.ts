@@ -2,7 +2,6 @@ import type { Trial } from "../../src/analysis.ts";
 import { netPricePerGram } from "../../src/costing/products/make-product.ts";
 import type { BookPrices } from "../costs/book-prices.ts";
 import { productName } from "../costs/product-name.ts";
-import { type RatioOverCooks, ratioOverCooks } from "../costs/ratio-over-cooks.ts";
 
 /** A priced product as a way to sell mushrooms: what a kilogram of what it is made of brings. */
 export interface NetOffer {
@@ -38,19 +37,4 @@ export function netOffers(trial: Trial, prices: BookPrices): { offers: NetOffer[
     });
   }
   return { offers, without };
-}
-
-/** The book's drying ratio, fresh over dried, over good trays weighed both ways; undefined where there is none. */
-export function bookDryingRatio(trial: Trial): (RatioOverCooks & { trays: number }) | undefined {
-  const pairs = trial.trays.flatMap((tray) => {
-    const { outcome, freshGrams = 0, dryGrams = 0 } = tray;
-    return outcome === "good" && freshGrams > 0 && dryGrams > 0
-      ? [{ tray, numerator: freshGrams, denominator: dryGrams }]
-      : [];
-  });
-  if (pairs.length === 0) return undefined;
-  return {
-    ...ratioOverCooks(pairs, trial.settings.intervalLevel),
-    trays: pairs.reduce((sum, { tray }) => sum + tray.traysInPool, 0),
-  };
 }

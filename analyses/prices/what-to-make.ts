@@ -15,10 +15,10 @@ import { trayCostParts } from "../../src/costing/trays/tray-cost-parts.ts";
 import { counted } from "../../src/records/counted.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { type BookPrices, bookPrices, pricesMissing } from "../costs/book-prices.ts";
+import { bookDryingRatio } from "../costs/drying-ratio.ts";
 import { productName } from "../costs/product-name.ts";
 import { fixedTable, limitTable, type MonthPlan, mixTable, monthTable, profitOf } from "./make-tables.ts";
 import { monthYield } from "./month-yield.ts";
-import { bookDryingRatio } from "./net-offers.ts";
 
 /** Why there is no plan for a month, and what of the sheets it waits for. */
 interface NoPlan extends CostCannotTell {

@@ -50,8 +50,8 @@ export function placeMoney(
     trays += tray.traysInPool;
     days += (daysCharged(costs.lives[index]!, "filling") ?? 0) * tray.traysInPool;
     if (tray.outcome === "good") grams += (weight === "dry" ? tray.dryGrams : tray.freshGrams) ?? 0;
-    costs.items.forEach(({ per }, row) => {
-      const amount = costs.amounts[row]![index]!;
+    costs.items.forEach(({ per, stage }, row) => {
+      const amount = costs.amounts[row]![index]! * (stage === "drying" ? price.driedShare : 1);
       if (per === "shelf day") dayMoney += amount;
       else if (per === "kg fresh" || per === "kg dried") gramMoney += amount;
       else otherMoney += amount;

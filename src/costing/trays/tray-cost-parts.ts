@@ -34,7 +34,8 @@ const partOf = ({ per }: CostItem): "mL" | "day" | "gram" | "good" | "started" =
 /**
  * Takes the cost of finished trays apart for questions that change one part: the best dose, the uncertainty of margin,
  * the month's plan. Put together again at the book's own means, the parts make the book's cost.
- * @param weight the gram that costs per kg are given for; of fresh, drying is left out
+ * @param weight the gram that costs per kg are given for
+ * @param driedShare share of what is picked that is dried: so much of drying counts; of fresh none unless stated
  * @returns cannot-tell when nothing was good
  * @example trayCostParts(costs, "full", "dried").perMillilitre // 0.06
  */
@@ -42,6 +43,7 @@ export function trayCostParts(
   costs: TrayCosts,
   scope: CostScope,
   weight: "fresh" | "dried",
+  driedShare = weight === "dried" ? 1 : 0,
 ): TrayCostParts | CannotTell {
   const { trays, lives } = costs;
   const finished = trays.flatMap((tray, index) => (hasEnded(tray) ? [index] : []));
@@ -60,8 +62,7 @@ export function trayCostParts(
     const amount = total((index) => amounts[index]!);
     if (item.stage === "drying") drying += amount;
     else toHarvest += amount;
-    if (item.stage === "drying" && weight === "fresh") return;
-    sums[partOf(item)] += amount;
+    sums[partOf(item)] += item.stage === "drying" ? driedShare * amount : amount;
   });
   const per = (sum: number, count: number): number => (count > 0 ? sum / count : 0);
   const millilitres = total((index) => (trays[index]!.inoculumMillilitres ?? 0) * pool(index));
