@@ -64,7 +64,7 @@ export function priceListText(
   const share = (value: number | undefined): string =>
     value === undefined || !Number.isFinite(value)
       ? "–"
-      : `${writeNumber(value * 100, { decimals: 1, style: "plain", signed: false, settings })} %`;
+      : writeNumber(value * 100, { decimals: 1, style: "share", signed: false, settings });
   const shown = (price: ListedPrice | CannotTell): string => money(price.kind === "listed" ? price.shown : undefined);
   const weight = settings.displayUnits === "us" ? { name: "oz", grams: 28.349523125 } : { name: "100 g", grams: 100 };
   const now = ({ priced: { current } }: PricedOutlook) => ("price" in current ? current : undefined);

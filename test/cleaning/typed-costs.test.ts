@@ -231,6 +231,7 @@ test.each([
   ["Item,Cost,Per,Note\nBags,0.32,tray,plus delivery\n", "0.32 tray, in doubt"],
   ["Item,Cost,Per,Note\nBags,0.32,tray,free delivery\n", "0.32 tray"],
   ["Item,Cost,Per,Note\nBags,0.32,tray,half a box left over\n", "0.32 tray"],
+  ["Item,Cost,Per,Note\nGrain,0.30,tray,price went up to 0.36 in Feb\n", "0.3 tray, in doubt"],
   ["Item,Cost,Per,Share\nRent,120,month,50 %\n", "120 month, in doubt"],
   // a unit or a currency behind the name of a column
   ["Item,Price EUR,Pack kg,Used g,Per\nRye,18.50,25,400,tray\n", "0.296 tray"],

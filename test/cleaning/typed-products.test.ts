@@ -112,6 +112,10 @@ test.each([
   ["Product,Size,Price,VAT\nDried,30 g,12.50 inc VAT,20%\nFresh,200 g,5.00 inc VAT,zero rated\n", "30 g 12.5; 200 g 5"],
   ["Product,Size,Price,Bulk discount\nDried,30 g,12.50,10% off 5 or more\n", "30 g 12.5"],
   ["Product,Size,Price,Bagging\nDried,30 g,12.50,4 min\n", "30 g 12.5; asked: column Bagging"],
+  ["Product,Size,Price,VAT\nDried,30 g,12.50,7 % incl.\nFresh,200 g,5,20% on top\n", "30 g 12.5; 200 g 5"],
+  ["Product,Size,Price,Offer\nDried,30 g,12.50,3 for 33\n", "30 g 12.5; asked: column Offer"],
+  ["Product,Size,New price\nDried,30 g,12.50\n", "30 g 12.5"],
+  ["Product,Size,Price,Postage,Customer pays postage\nDried,30 g,12.50,3.35,yes\n", "30 g 12.5"],
   // a price list beside an older one, a price for others, tax in a price without its rate
   [
     "Product,Size,Price,From\nDried,30 g,12.50,2026-01-01\nDried,30 g,13.50,2026-03-01\n",
@@ -186,4 +190,17 @@ test("a list with the products' own name for a thing is one of products, whateve
   const list = "Product,Size,Price\nDried pouch,30 g,11\n";
   const { products } = await bookOf({ "harvests/one.csv": harvest, "prices market.csv": list });
   expect(products).toMatchObject([{ product: "Dried pouch", grams: 30, currentPrice: 11 }]);
+});
+
+test.each([
+  ["Price,VAT", "12.50,7 % incl.", { taxRate: 0.07, taxIncluded: true }],
+  ["Price,VAT", "12.50,20% on top", { taxRate: 0.2, taxIncluded: false }],
+  ["Price,VAT", "12.50 inc VAT,20%", { taxRate: 0.2, taxIncluded: true, currentPrice: 12.5 }],
+  ["Price,Postage,Customer pays postage", "12.50,3.35,yes", { shippingCost: 3.35, shippingCharged: 3.35 }],
+  ["Price,Postage,Customer pays postage", "12.50,3.35,no", { shippingCost: 3.35, shippingCharged: 0 }],
+  ["Price,Bulk discount", "12.50,10% off 5 or more", { quantityDiscounts: [{ from: 5, discount: 0.1 }] }],
+])("what cells say themselves of tax, sending and discounts: %s of %s", async (header, cells, expected) => {
+  const list = `Product,Size,${header}\nDried,30 g,${cells}\n`;
+  const { products } = await bookOf({ "harvests/one.csv": harvest, "products.csv": list });
+  expect(products).toMatchObject([expected]);
 });

@@ -206,6 +206,7 @@ export function readCostRow(
     item,
     ...known({
       kind,
+      packPrice,
       packSize: pack?.value,
       packUnit: pack?.measure.unit,
       amount: amount === undefined ? undefined : amount / share,

@@ -24,7 +24,7 @@ const names: Readonly<Record<ProductColumn, string>> = {
   shipping_cost:
     "shipping|post|postage|postage cost|post cost|carriage|delivery cost|shipping paid|postage paid|postage i pay|postage we pay|i pay postage|freight",
   shipping_charged:
-    "shipping price|postage charged|delivery charged|shipping income|shipping paid by buyer|buyer pays shipping|buyer pays postage|buyer pays|postage paid by buyer|customer pays postage|customer pays shipping",
+    "shipping price|postage charged|delivery charged|shipping income|shipping paid by buyer|buyer pays shipping|buyer pays postage|buyer pays|postage paid by buyer|customer pays postage|customer pays shipping|shipping paid by customer|postage paid by customer",
   fee_pct:
     "cut|their cut|fee|fees|commission|channel fee|marketplace fee|percentage fee|fee percent|fee rate|selling fee|shop takes|shop keeps|shop s cut|shop cut",
   fee_fixed: "fixed fee|fee per order|fee per sale|transaction fee|flat fee|payment fee|listing fee",
@@ -34,7 +34,7 @@ const names: Readonly<Record<ProductColumn, string>> = {
   target_margin_pct:
     "target margin|margin|wanted margin|margin wanted|margin i want|desired margin|margin target|goal margin",
   current_price:
-    "price|price each|unit price|price per unit|price per pack|pack price|selling price|sale price|retail price|retail|price now|list price|price charged|asking price|rrp|sell price|our price|my price|shop price|customer pays|sell at|sells at|sell for|sells for|sold for|we charge",
+    "price|price each|unit price|price per unit|price per pack|pack price|selling price|sale price|retail price|retail|price now|new price|list price|price charged|asking price|rrp|sell price|our price|my price|shop price|customer pays|sell at|sells at|sell for|sells for|sold for|we charge",
   expected_units_month:
     "expected units|units per month|units a month|monthly units|sales per month|expected sales|units month|forecast|sell per month|sell a month|sold per month|sold a month|sells per month|i sell per month",
   max_units_month: "max units|maximum units|demand limit|most units|max per month|limit|units at most|max sales",

@@ -31,6 +31,10 @@ const notCharged =
   /^(?:free|included|incl\.?|none|gratis|kostenlos|inklusive|offert\w*|gratuit\w*|inclus\w*|inbegrepen|w cenie)$/i;
 
 function readShippingCharged(row: ProductRow): number | undefined {
+  // "Customer pays postage: yes" is what it costs
+  const answer = yesOrNo.find(row.text("shipping_charged"))?.answer;
+  if (answer !== undefined && row.has("shipping_cost"))
+    row.take({ shipping_charged: answer === "yes" ? row.text("shipping_cost") : "free" });
   if (!notCharged.test(row.text("shipping_charged"))) return moneyOf(row, "shipping_charged", "the shipping charged");
   row.say(
     "shipping_charged",
@@ -90,9 +94,16 @@ function readFee(row: ProductRow): number | undefined {
 const noTax =
   /^(?:zero|zero[- ]rated|exempt|no (?:vat|tax)|(?:vat|tax)[- ]free|steuerfrei|exonéré|exento|esente|vrijgesteld|zwolnion[ey]|isento)$/i;
 
-/** "12.50 inc VAT" and a rate of "zero rated", said in the cells themselves. */
+/** "7 % inkl.", "20% on top"; in the eight languages, from memory. */
+const rateIn =
+  /^(\d[\d.,]*\s?%)\s*\(?(?:(in[ck]l\p{L}*|inc|inbegriffen|enthalten|compris\w*)|on top|extra|ex\p{L}*|plus|zzgl)\.?\)?$/iu;
+
+/** "12.50 inc VAT", "7 % incl." and a rate of "zero rated": what the cells themselves say of tax. */
 function settleTax(row: ProductRow): void {
   if (noTax.test(row.text("tax_pct"))) row.take({ tax_pct: "0" });
+  const [, rate, isIn] = rateIn.exec(row.text("tax_pct")) ?? [];
+  if (rate !== undefined && !row.has("tax_included"))
+    row.take({ tax_pct: rate, tax_included: isIn === undefined ? "no" : "yes" });
   const price = row.text("current_price");
   if (!taxIn.test(price)) return;
   row.take({ current_price: price.replace(taxIn, ""), ...(row.has("tax_included") ? {} : { tax_included: "yes" }) });

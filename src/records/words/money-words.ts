@@ -43,7 +43,7 @@ const shared =
   /\b(?:half|halves|third of|(?:a|one|1) third|two thirds|quarter of|(?:a|one|1) quarter(?! of a year)|shared?|sharing|split (?:with|between|by|in)|partly|partially|also (?:used )?(?:for|my|the|our|by)|halb\w*|halfte|geteilt|mitbenutz\w*|anteilig|teilweise|drittel|moitie|tiers|partage\w*|mitad|tercio|compartid\w*|meta|condivis\w*|helft|gedeeld|polow[aey]|wspoln\w*|metade|partilhad\w*|dividid\w*)\b/;
 const ofTheRest = /\b(?:left|remain\w*|over|spare|price|full|an hour|a year|a day|inch)\b/;
 const guessed =
-  /\b(?:guess\w*|estimat\w*|roughly|not sure|unsure|no idea|check (?:this|it|price|again)|to check|geschatzt|geraten|estime|estimad[oa]|stimat[oa]|geschat|szacunk\w*)\b/;
+  /\b(?:(?:went|gone|going|goes) (?:up|down)|(?:rose|risen|raised|dropped|fell) (?:to|from)|gestiegen|teurer geworden|guess\w*|estimat\w*|roughly|not sure|unsure|no idea|check (?:this|it|price|again)|to check|geschatzt|geraten|estime|estimad[oa]|stimat[oa]|geschat|szacunk\w*)\b/;
 
 /** Whether a column is called by what bringing a thing cost: "Delivery", "Postage paid". */
 export const namesCarriage = (name: string): boolean =>
