@@ -32,7 +32,8 @@ const notCharged =
 
 function readShippingCharged(row: ProductRow): number | undefined {
   // "Customer pays postage: yes" is what it costs
-  const answer = yesOrNo.find(row.text("shipping_charged"))?.answer;
+  const text = row.text("shipping_charged");
+  const answer = /^\p{L}+$/u.test(text) ? yesOrNo.find(text)?.answer : undefined;
   if (answer !== undefined && row.has("shipping_cost"))
     row.take({ shipping_charged: answer === "yes" ? row.text("shipping_cost") : "free" });
   if (!notCharged.test(row.text("shipping_charged"))) return moneyOf(row, "shipping_charged", "the shipping charged");
