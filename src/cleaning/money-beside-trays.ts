@@ -43,15 +43,15 @@ export function moneyBesideTrays(
         ]
       : [],
   );
+  // the last line that spoke of money, which those right below it go on with
+  let last = { file: "", row: 0 };
   const ofLines = leftOut.flatMap(({ file, row, cells, rule }): UnreadMoney[] => {
     const text = cells.filter((cell) => cell.trim() !== "").join(" ");
-    if (
-      !remarkRules.has(rule) ||
-      moneySheets.has(file) ||
-      !/\d/.test(text) ||
-      !spent.test(fold(text.replace(/[^\p{L}\p{M}\d]+/gu, " ")))
-    )
-      return [];
+    const isBelow = rule === "shifted-row" && last.file === file && row === last.row + 1;
+    const speaks = isBelow || spent.test(fold(text.replace(/[^\p{L}\p{M}\d]+/gu, " ")));
+    if (!remarkRules.has(rule) || moneySheets.has(file) || !speaks) return [];
+    last = { file, row };
+    if (!/\d/.test(text)) return [];
     const name = text.length > mostOfName ? `${text.slice(0, mostOfName - 1)}…` : text;
     return [
       {

@@ -23,6 +23,7 @@ describe("a list under the trays is no list of trays", () => {
     ["a title alone", "\nCosts\nrice,0.5,tray\nrent,60,month\n"],
     ["a title without a gap, cells to the full width", "Costs,,,,,\nrice,€0.5,tray,,,\nrent,€60,month,,,\n"],
     ["a title with a mark, bases in the prices", "\nEXPENSES:\nrice,0.5 per tray\nrent,60 a month\n"],
+    ["a title of the run", "\nCosts for this run\nrice,0.5,tray\nrent,60,month\n"],
     ["a German title", "\nKosten\nrice,0.5 €,tray\nrent,60 €,Monat\n"],
   ])("%s", async (_, list) => {
     const expected = { trays: 4, counted: ["rice 0.5 tray", "rent 60 month"], asked: [] };
@@ -45,6 +46,11 @@ describe("a list under the trays is no list of trays", () => {
     ["what one use goes to is not said", "\nCosts\nrice,31.00,25 kg\nbags,46\n", ["rice", "bags"]],
     ["a header of things and prices", "\nItem,Price\nrice,31\nbags,46\n", ["rice", "bags"]],
     ["a line of prose", "\nrent £60 a month\n", ["rent £60 a month"]],
+    [
+      "lines under a title of ours",
+      "Bought, all told\nRye,18.50,25 kg\nBags,42,100\n",
+      ["Rye 18.50 25 kg", "Bags 42 100"],
+    ],
     ["a title with nothing under it", "\nCosts\nstill to be added up\n", []],
   ])("%s", async (_, list, asked) => {
     expect(await moneyOf({ "harvests/h.csv": `${trays}${list}` })).toEqual({ trays: 4, counted: [], asked });

@@ -79,6 +79,8 @@ test.each([
   ["Item,Cost,Notes\nCulture syringe 10cc,12.00,\n", "1.2 inoculum mL"],
   ["Item,Cost,Notes\nFilter bags (100),38.00,1 per tray or two\n", "left out"],
   ["Item,Cost,Notes\nRent,60 per month,50 per month\n", "60 month"],
+  ["Item,Cost,Notes\nGrain,0.30,per tray\n", "0.3 tray"],
+  ["Item,Cost,Notes\nRent,60,each month\n", "60 month"],
   // a price column that says its base and its currency
   ["Item,Cost per tray (€)\nBags,0.46\n", "0.46 tray"],
   ["Item,Cost,Frequency\nDomain,12,yearly\n", "1 month"],

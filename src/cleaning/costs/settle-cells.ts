@@ -29,6 +29,9 @@ const isPack = (row: CostRow): boolean =>
 /** "Use 12 oz per tray" as the whole of a note. */
 const useInNote = /^(?:uses?|used|using|needs?)?\s*(\d[\d.,/ ]*(?:\p{L}[\p{L} ]*)?(?:\/\s*\p{L}+)?)\.?$/iu;
 
+/** "Per tray", "each month" as the whole of a note. */
+const useAlone = new RegExp(`^(?:${perWords}|each|every) (\\p{L}+(?: \\p{L}+)?)\\.?$`, "iu");
+
 /** An amount and what a text says that it goes to: "400 g per tray". */
 function useIn(text: string): { amount: string; base: CostBase } | undefined {
   const [, amount = "", what = ""] = apart.exec(text.replace(/^(?:one|an?) /i, "1 ")) ?? [];
@@ -44,7 +47,11 @@ export function settleAmount(row: CostRow): void {
   const column = row.has("amount") ? "amount" : row.has("per") ? "per" : "note";
   if (column === "note" && costBase.find(apart.exec(row.text("pack_price"))?.[2] ?? "") !== undefined) return;
   const use = useIn(column === "note" ? (useInNote.exec(row.text("note"))?.[1] ?? "") : row.text(column));
-  if (use === undefined) return;
+  if (use === undefined) {
+    const [, noted = ""] = useAlone.exec(row.text("note").trim()) ?? [];
+    if (column === "note" && baseNamed(noted) !== undefined) row.take({ per: noted });
+    return;
+  }
   const { amount, base } = use;
   const pack = column === "amount" && isPack(row) ? { pack_size: row.text("per") } : {};
   const isElsewhere = column === "amount" && row.has("per") && costBase.find(row.text("per"))?.answer !== base;
