@@ -295,6 +295,11 @@ test.each([
   ["Device,kW,Minutes,€/kWh,Per\nCooker,2,150,0.30,load\n", "1.5 load"],
   ["Device,W,Hours per day,Price/kWh\nLight,40,12,0.30\n", "4.38 month"],
   ["Device,W,Hours,Price/kWh,Per\nLight,40,12 h a day,0.30,shelf day\n", "0.144 shelf day"],
+  ["Task,Hours per day,Rate,Per\nMisting,0.5,12,month\n", "182.5 month"],
+  ["Task,Hours per day,Rate,Per\nFilling,2,12,cook\n", "left out"],
+  ["Device,W,Hours,Price/kWh,Per\nLight,40,12 h a day,0.30,load\n", "left out"],
+  ["Item,Cost,Per,Used for mushrooms\nRent,60,month,yes\n", "60 month"],
+  ["Item,Cost,Per,Used for mushrooms\nRent,60,month,partly\n", "left out"],
   ["Item,Cost,Per\nDepreciation tent,3.75,month\n", "3.75 month"],
   ["Item,Cost,Per\nEquipment,7.50,tray\n", "left out"],
   // tax

@@ -189,6 +189,7 @@ class PriceCell {
 export function settlePrice(row: CostRow, settings: Settings, isTorn: boolean): void {
   settleAmount(row);
   settleUnit(row);
+  settleDailyHours(row);
   settleHours(row);
   settleUseOfItem(row);
   if (!row.has("pack_price")) return;
@@ -196,7 +197,6 @@ export function settlePrice(row: CostRow, settings: Settings, isTorn: boolean): 
   settleCountFor(row);
   settleTimes(row, settings.cupMillilitres);
   settlePeriod(row, settings.cupMillilitres);
-  settleDailyHours(row);
   const cell = new PriceCell(row, settings, isTorn);
   const [, price, what = ""] = apart.exec(row.text("pack_price")) ?? [];
   // "€/kg" in brackets, "price per kg", or "price (kg)"

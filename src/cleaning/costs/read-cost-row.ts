@@ -150,6 +150,9 @@ function readIsOwner(row: CostRow, item: string, kind: CostLine["kind"] | undefi
 /** The money of a line shared with others, as the share of it that is for the trays. */
 function ofOwnShare(row: CostRow, money: Partial<CostLine>): Partial<CostLine> {
   if (!row.has("own_share_pct")) return money;
+  const typed = row.text("own_share_pct");
+  const all = /^\p{L}+$/u.test(typed) ? yesOrNo.find(typed)?.answer : undefined;
+  if (all !== undefined) row.take({ own_share_pct: all === "yes" ? "100 %" : "0 %" });
   const share = row.share("own_share_pct", { least: 0, most: 1 }, "your share of the price");
   if (share === undefined) return money;
   const reason = "your share of the price counts, not all of it";

@@ -65,17 +65,29 @@ export function settleAmount(row: CostRow): void {
 const aDay =
   /\s*(?:(?:a|per|each|every|am|pro|par|al|por|na)\s+|\/\s?)(?:day|d|tag|jour|día|giorno|dag|dzień|dia)\)?$/iu;
 
-/** "12 h a day", or 12 under "hours per day", are a month's hours, or those of a shelf day; the cell or the header says so. */
+const dailyHours = /^(\d+(?:[.,]\d+)?)\s*(?:h|hrs?|hours?|std|stunden|uur|heures?|horas?|ore)?$/iu;
+
+/**
+ * "12 h a day", or 12 under "hours per day", are a month's hours, or those of a shelf day; the cell or the header says so. Of
+ * what goes to anything else they are asked.
+ */
 export function settleDailyHours(row: CostRow): void {
   const hours = row.text("hours");
-  if (!row.has("watts") || (!aDay.test(hours) && !aDay.test(row.headerText("hours")))) return;
-  const number = /^\d+(?:[.,]\d+)?(?=\s*(?:h|hrs?|hours?|std|uur|heures?|horas?|ore|$))/iu.exec(
-    hours.replace(aDay, ""),
-  )?.[0];
+  if (hours === "" || (!aDay.test(hours) && !aDay.test(row.headerText("hours")))) return;
+  const [, number] = dailyHours.exec(hours.replace(aDay, "")) ?? [];
   const per = row.has("per") ? baseNamed(row.text("per"))?.per : "month";
-  if (number === undefined || (per !== "month" && per !== "shelf day")) return;
-  const ofMonth = Number(((Number(number.replace(",", ".")) * 365) / 12).toPrecision(12));
-  row.take(per === "month" ? { hours: String(ofMonth), per } : { hours: number });
+  if (number !== undefined && per === "shelf day") row.take({ hours: `${number} h` });
+  else if (number !== undefined && per === "month") {
+    const ofMonth = Number(((Number(number.replace(",", ".")) * 365) / 12).toPrecision(12));
+    row.take({ hours: `${ofMonth} h`, per });
+  } else {
+    row.say("hours", {
+      rule: "hours-of-day",
+      reason: "these are the hours of a day, and what the line goes to is no day and no month",
+      expected: "the hours of one use, such as 2.5",
+      action: "Type the hours of one use under a column hours, or month as what the line goes to",
+    });
+  }
 }
 
 /** Hours without the power that is drawn in them are hours of work, or of a machine paid by the hour: the amount used. */
