@@ -115,6 +115,7 @@ const shares: Readonly<Record<string, ReadonlyArray<string>>> = {
   "analyses/temperature": ["chamber-runs.ts"],
   "analyses/process": ["flush-money.ts", "flush-shares.ts"],
   "analyses/costs": [
+    "book-drying-ratio.ts",
     "book-prices.ts",
     "dose-prices.ts",
     "dose-work.ts",

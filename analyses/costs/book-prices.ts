@@ -7,7 +7,7 @@ import { type FixedMonth, fixedMonth } from "../../src/costing/trays/fixed-month
 import { type TrayCosts, trayCosts } from "../../src/costing/trays/tray-costs.ts";
 import type { Product } from "../../src/records/product.ts";
 import type { UnreadMoney } from "../../src/records/unread-money.ts";
-import { bookDryingRatio } from "./drying-ratio.ts";
+import { bookDryingRatio } from "./book-drying-ratio.ts";
 import { productName } from "./product-name.ts";
 
 /** The book's costs, gram rates and price list, as every question about money needs them. */

@@ -12,8 +12,8 @@ import type {
 import { trayCostParts } from "../../src/costing/trays/tray-cost-parts.ts";
 import { capital } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
+import { bookDryingRatio, type DryingRatio } from "../costs/book-drying-ratio.ts";
 import { type BookPrices, bookPrices, pricesMissing } from "../costs/book-prices.ts";
-import { bookDryingRatio, type DryingRatio } from "../costs/drying-ratio.ts";
 import { kilogramWord } from "../costs/gram-cost.ts";
 import {
   answerTo,

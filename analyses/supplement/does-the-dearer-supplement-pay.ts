@@ -91,7 +91,15 @@ function weigh(trial: Trial, of: TreatmentDecision, prices: PricesOf, weight: "d
     const { reason, remedy } = noGainReason(of);
     return cannot(reason, remedy);
   }
-  return dearerAnswer(trial, { of, basis, weight, cheapest, dearer, netPerGram: net.perGram, products: net.sold.products });
+  return dearerAnswer(trial, {
+    of,
+    basis,
+    weight,
+    cheapest,
+    dearer,
+    netPerGram: net.perGram,
+    products: net.sold.products,
+  });
 }
 
 function run(trial: Trial): Outcome {

@@ -301,6 +301,9 @@ test.each([
   ["Item,Cost,Per,Used for mushrooms\nRent,60,month,yes\n", "60 month"],
   ["Item,Cost,Per,Used for mushrooms\nRent,60,month,partly\n", "left out"],
   ["Item,Cost,Per\nDepreciation tent,3.75,month\n", "3.75 month"],
+  ["Item,Cost,Per\nGas,2.40,1 load (6 trays)\n", "2.4 load"],
+  ["Item,Bill,Months,My share\nElectric,186,3,40%\n", "24.8 month"],
+
   ["Item,Cost,Per\nEquipment,7.50,tray\n", "left out"],
   // tax
   ["Article;Prix;Conditionnement;Par barquette\nSacs;50 € TTC;100;1\n", "0.5 tray"],
@@ -436,4 +439,16 @@ test.each([
   const costs = `Item,Cost,Per\n${item},${price},tray\nRice,0.50,tray\n`;
   const { unread } = await bookOf({ "harvests/one.csv": harvest, "costs.csv": costs });
   expect(unread?.map((one) => one.cameBack)).toEqual([cameBack]);
+});
+
+test("a mark for the row above stands for what is in it, and is in the log", async () => {
+  const costs = "Item,Cost,Per\nGrain,0.30,tray\nBags,0.42,ditto\nLC,0.50,''\nRent,60,month\nWater,5,same\n";
+  const { costLines = [], unread, issues } = await bookOf({ "harvests/one.csv": harvest, "costs.csv": costs });
+  expect(costLines.map(({ per }) => per)).toEqual(["tray", "tray", "tray", "month", "month"]);
+  expect(unread).toBeUndefined();
+  expect(issues.filter(({ rule }) => rule === "as-above").map(({ raw, result }) => [raw, result])).toEqual([
+    ["ditto", "tray"],
+    ["''", "tray"],
+    ["same", "month"],
+  ]);
 });

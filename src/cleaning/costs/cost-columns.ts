@@ -8,7 +8,7 @@ const names: Readonly<Record<CostColumn, string>> = {
   item: "name|what|task|job|cost|cost line|cost item|description|product|article|thing|ingredient|material|expense",
   kind: "type|category|cost kind|cost type|class|group",
   pack_price:
-    "price|cost per pack|pack cost|price per pack|price paid|unit price|unit cost|cost per unit|price per unit|price per piece|price each|cost each|cost price|how much paid|price of a pack|rate|wage|tariff|spend|spent|bought for|paid for it",
+    "price|cost per pack|pack cost|price per pack|price paid|unit price|unit cost|cost per unit|price per unit|price per piece|price each|cost each|cost price|how much paid|price of a pack|rate|wage|tariff|spend|spent|bought for|paid for it|bill",
   own_share_pct:
     "my share|our share|own share|share for mushrooms|mushroom share|share used|share for the trays|for mushrooms|used for mushrooms|mein anteil|eigener anteil|ma part|mi parte|mia quota|mijn aandeel|mój udział|minha parte",
   pack_size:

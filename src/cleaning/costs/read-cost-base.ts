@@ -23,9 +23,9 @@ const inUnits = new RegExp(
 
 const several = /^(?:(?:per|each|every|for)\s+)?(\d{1,5})\s+(\p{L}.*)$/iu;
 
-/** "Load of 6" is a load. */
+/** "Load of 6" and "load (6 trays)" are a load. */
 export const withoutSize = (text: string): string =>
-  text.replace(/(?<=\p{L}) of \d{1,3}(?: (?:trays|bags|blocks))?$/iu, "");
+  text.replace(/(?<=\p{L}) (?:of \d{1,3}(?: (?:trays|bags|blocks))?|\(\d{1,3} (?:trays|bags|blocks)\))$/iu, "");
 
 /** The base that words name, and how many of it: "tray", "9 trays", "tray / bag"; undefined where none is named outright. */
 export function baseNamed(text: string): { per: CostBase; share: number } | undefined {

@@ -1,3 +1,4 @@
+import { isDitto } from "../../csv/shape/fill-down.ts";
 import { namesSummary } from "../../csv/shape/summary-words.ts";
 import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import { known } from "../../records/known.ts";
@@ -138,6 +139,21 @@ function notKnown<K extends string>(
   });
 }
 
+/** Has a row hold what stands above its marks of that, "ditto"; its cells with those. */
+function takeAbove<K extends string>(
+  row: RowCells<K>,
+  above: ReadonlyArray<string>,
+  found: ReadonlyMap<K, MatchedColumn>,
+): string[] {
+  const same = row.cells.map((cell, index) => (isDitto(cell) ? (above[index] ?? "") : cell));
+  for (const [key, { index }] of found) {
+    if (same[index] === row.cells[index]) continue;
+    row.take({ [key]: same[index]! } as Partial<Record<K, string>>);
+    row.say(key, { rule: "as-above", reason: "as in the row above", expected: "", severity: "change" }, same[index]);
+  }
+  return same;
+}
+
 /** Reads every row of a side sheet; rows that cannot be used are left out with the reason said of them. */
 export function readSideTable<K extends string, T, D>(
   table: RawTable,
@@ -160,6 +176,7 @@ export function readSideTable<K extends string, T, D>(
   const { issues: currencyIssues, foreignRows } = checkCurrency(table, moneyColumns, settings.currency, taxAside);
   const nameAt = found.get(name)!.index;
   const read: SideTable<T, D> = { records: [], doubtful: [], issues: [], leftOut: [] };
+  let above: ReadonlyArray<string> = [];
   table.forEachRow((cells, number) => {
     const noRow = noRowOf(cells, cells[nameAt] ?? "");
     if (noRow !== undefined) {
@@ -169,6 +186,7 @@ export function readSideTable<K extends string, T, D>(
     const rowIssues: Issue[] = currencyIssues.filter(({ row }) => row === number);
     const row = new RowCells(table.file, number, cells, found, conventions, rowIssues);
     row.failed = foreignRows.has(number);
+    above = takeAbove(row, above, found);
     const { record, draft } = readRow(row);
     const inUse = record !== undefined && !row.failed;
     if (inUse) read.records.push(record);
