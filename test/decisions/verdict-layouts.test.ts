@@ -153,6 +153,27 @@ describe("layout", () => {
     expect(names.p).toBeGreaterThan(0.9);
   });
 
+  test("whole cooks that agree to the last gram are as sure as their trays allow, by arithmetic", () => {
+    const agreeing = (gain: number) =>
+      trays(
+        [3, 9, 9, 3].map((dose) => [dose, dose, dose]),
+        ({ row, ...tray }) => ({
+          ...tray,
+          ...{ row, value: 30 + (tray.level === 9 ? gain : 0) + 2 * ((row % 3) - 1) },
+        }),
+      );
+    // trays differ by a variance of 4, three a cook: 4 / 3 a cook, two cooks a dose; t of 2 degrees of freedom 4.302653 by any table
+    const reach = 4.302653 * Math.sqrt(4 / 3);
+    for (const gain of [6, 0]) {
+      const { difference, verdict } = decideComparison(agreeing(gain));
+      expect(difference!.interval!.lower).toBeCloseTo(gain - reach, 5);
+      expect(difference!.interval!.upper).toBeCloseTo(gain + reach, 5);
+      expect(verdict).toBe(gain === 6 ? "settled" : "open");
+      const names = decideUnordered(agreeing(gain).map((tray) => ({ ...tray, level: `L${tray.level}` })));
+      expect(names.difference!.interval!.upper).toBeCloseTo(gain + reach, 5);
+    }
+  });
+
   test("dose followed the calendar: means only, dated or by the order of rows; drawn by lot it is compared", () => {
     const stepped = trays(whole(3, 3, 6, 6, 9, 9, 9));
     const dated = decideComparison(stepped);

@@ -163,7 +163,7 @@ export function supposing(
   rest: ErrorEstimate = { meanSquare: 0, degreesOfFreedom: 0 },
 ): ErrorEstimate {
   if (table.groupCount > fewCooks) return error;
-  const inverse = table.cells.reduce((sum, { count }) => sum + 1 / count, 0) / table.cells.length;
+  const inverse = meanInverse(table);
   const within = withinCells(table.cells);
   if (within.degreesOfFreedom < ownSpreadDf) {
     within.squares += (rest.degreesOfFreedom * rest.meanSquare) / inverse;
@@ -176,6 +176,10 @@ export function supposing(
     degreesOfFreedom,
   };
 }
+
+/** Mean over cells of 1 over their trays. */
+export const meanInverse = ({ cells }: CellTable): number =>
+  cells.reduce((sum, { count }) => sum + 1 / count, 0) / cells.length;
 
 /** Variance between trays treated alike: their own, moderated where they are few. */
 export function trayVariance(

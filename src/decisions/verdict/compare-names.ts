@@ -105,14 +105,19 @@ function contrastError(cooks: CookTable, weights: ReadonlyArray<number>, residua
  * @returns undefined where too few cooks are left, or what is taken out leaves nothing of the level
  * @source least squares; where spreads differ Brown and Forsythe 1974, Technometrics 16:129-132
  */
-export function compareNamesOfCooks(cooks: CookValues, withOrder: boolean): ComparedNames | undefined {
+export function compareNamesOfCooks(
+  cooks: CookValues,
+  withOrder: boolean,
+  leastVariance: number,
+): ComparedNames | undefined {
   const before = termsBefore(cooks, withOrder);
-  const levels = modelOfLevels(cooks, before);
+  const levels = modelOfLevels(cooks, before, leastVariance);
   if (levels === undefined) return undefined;
   const values = cooks.levels.map((_, level) => cooks.value.filter((__, i) => cooks.level[i] === level));
   const error = levels.model.residual.meanSquare;
   return {
-    p: (before.length === 0 ? pOfUnequalSpread(values) : undefined) ?? levels.p,
+    // cooks that agree better than their trays tell no spread
+    p: (before.length === 0 && error > leastVariance ? pOfUnequalSpread(values) : undefined) ?? levels.p,
     f: levels.f,
     adjusted: levels.adjusted,
     variances: values.map((own) => error / own.length),

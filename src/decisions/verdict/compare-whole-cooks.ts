@@ -2,8 +2,9 @@ import { cauchyCombination } from "../../statistics/comparisons/cauchy-combinati
 import type { ModelTerm } from "../../statistics/linear-models/design-columns.ts";
 import { linearContrast } from "../../statistics/linear-models/linear-contrast.ts";
 import { type LinearModel, linearModel } from "../../statistics/linear-models/linear-model.ts";
-import { mostLevels, scoresOf } from "./cell-table.ts";
-import { type ComparedLevels, trendShare } from "./compare-inside-cooks.ts";
+import { cellTable, mostLevels, type PlacedTray, scoresOf, withinCells } from "./cell-table.ts";
+import { type ComparedLevels, meanInverse, trayVariance, trendShare } from "./compare-inside-cooks.ts";
+import type { FilledSettings } from "./compared-tray.ts";
 import { pairWeights } from "./cook-table.ts";
 import type { CookValues } from "./cook-values.ts";
 import { type Estimate, pOf } from "./estimate.ts";
@@ -53,13 +54,17 @@ function coefficientCount(terms: ReadonlyArray<ModelTerm>): number {
 }
 
 /** Fits the level as a factor; undefined without a residual degree of freedom, variation, or where levels cannot be separated. */
-export function modelOfLevels(cooks: CookValues, before: ReadonlyArray<ModelTerm>): CookModel | undefined {
+export function modelOfLevels(
+  cooks: CookValues,
+  before: ReadonlyArray<ModelTerm>,
+  leastVariance: number,
+): CookModel | undefined {
   const terms: ModelTerm[] = [
     ...before,
     { kind: "factor", name: "level", values: cooks.level.map(String), reference: "0" },
   ];
   if (cooks.value.length <= coefficientCount(terms) || !varies(cooks.value)) return undefined;
-  const model = linearModel({ response: cooks.value, terms });
+  const model = linearModel({ response: cooks.value, terms, leastVariance });
   if (model.dropped.includes("level")) return undefined;
   const contrast = (weights: ReadonlyArray<number>): Estimate => {
     const named = Object.fromEntries(
@@ -86,6 +91,7 @@ function slopeModel(
   cooks: CookValues,
   scores: ReadonlyArray<number>,
   before: ReadonlyArray<ModelTerm>,
+  leastVariance: number,
 ): Estimate | undefined {
   const terms: ModelTerm[] = [
     ...before,
@@ -93,8 +99,13 @@ function slopeModel(
   ];
   if (cooks.value.length <= coefficientCount(terms)) return undefined;
   const degreesOfFreedom = cooks.value.length - coefficientCount(terms);
-  if (!varies(cooks.value)) return { estimate: 0, standardError: 0, degreesOfFreedom };
-  const model = linearModel({ response: cooks.value, terms });
+  if (!varies(cooks.value)) {
+    const amounts = cooks.level.map((level) => scores[level]!);
+    const centre = amounts.reduce((sum, amount) => sum + amount, 0) / amounts.length;
+    const squares = amounts.reduce((sum, amount) => sum + (amount - centre) ** 2, 0);
+    return { estimate: 0, standardError: Math.sqrt(leastVariance / squares), degreesOfFreedom };
+  }
+  const model = linearModel({ response: cooks.value, terms, leastVariance });
   if (model.dropped.includes("level")) return undefined;
   const slope = model.coefficients.find(({ name }) => name === "level")!;
   return {
@@ -105,14 +116,28 @@ function slopeModel(
 }
 
 /**
+ * Variance of a cook's mean by what its trays alone differ: cooks that agree better do so by chance, and what they leave is no
+ * error to judge by. 0 where no cook has two trays.
+ */
+export function leastOfCooks(trays: ReadonlyArray<PlacedTray>, settings: FilledSettings): number {
+  const table = cellTable(trays);
+  const within = withinCells(table.cells);
+  return within.degreesOfFreedom === 0 ? 0 : trayVariance(within, table.mean, settings) * meanInverse(table);
+}
+
+/**
  * Ordered levels given to whole cooks: one value a cook, slope and analysis of variance combined.
  * @returns undefined where too few cooks are left to compare, or what is taken out leaves nothing of the level
  * @source least squares; Liu and Xie 2020 (combination); weights and rates are the project's own (test/simulation)
  */
-export function compareWholeCooks(cooks: CookValues, withOrder: boolean): ComparedLevels | undefined {
+export function compareWholeCooks(
+  cooks: CookValues,
+  withOrder: boolean,
+  leastVariance: number,
+): ComparedLevels | undefined {
   const scores = scoresOf(cooks.levels);
   const before = termsBefore(cooks, withOrder);
-  const slope = slopeModel(cooks, scores, before);
+  const slope = slopeModel(cooks, scores, before, leastVariance);
   if (slope === undefined) return undefined;
   const last = scores.length - 1;
   const span = scores[last]! - scores[0]!;
@@ -123,7 +148,9 @@ export function compareWholeCooks(cooks: CookValues, withOrder: boolean): Compar
     degreesOfFreedom: slope.degreesOfFreedom,
   };
   const levels =
-    cooks.levels.length > 2 && cooks.levels.length <= mostLevels ? modelOfLevels(cooks, before) : undefined;
+    cooks.levels.length > 2 && cooks.levels.length <= mostLevels
+      ? modelOfLevels(cooks, before, leastVariance)
+      : undefined;
   const settled = levels === undefined ? bySlope : levels.contrast(pairWeights(scores.length, 0, last));
   const meanScore = cooks.level.reduce((sum, level) => sum + scores[level]!, 0) / cooks.level.length;
   const meanValue = cooks.value.reduce((sum, value) => sum + value, 0) / cooks.value.length;

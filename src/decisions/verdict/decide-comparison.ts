@@ -1,7 +1,7 @@
 import { cellTable, levelsOf, meanOfGood, mostLevels, type PlacedTray, withinCells } from "./cell-table.ts";
 import { type ComparedLevels, compareInsideCooks, fewCooks } from "./compare-inside-cooks.ts";
 import { compareOneCook } from "./compare-one-cook.ts";
-import { besideOrder, compareWholeCooks } from "./compare-whole-cooks.ts";
+import { besideOrder, compareWholeCooks, leastOfCooks } from "./compare-whole-cooks.ts";
 import type { ComparedTray, FilledSettings, VerdictSettings } from "./compared-tray.ts";
 import type { CookValues } from "./cook-values.ts";
 import type { Cap, Decision, Level, LevelFacts, Pair } from "./decision.ts";
@@ -56,7 +56,9 @@ function compareOrdered(laid: LaidOut, settings: FilledSettings): Found {
     );
   }
   if (cooks !== undefined) {
-    return besideOrder(laid.withOrder, (order) => compareWholeCooks(cooks, order)) ?? { cannot: tooFewCooks(cooks) };
+    const least = leastOfCooks(good, settings);
+    const found = besideOrder(laid.withOrder, (order) => compareWholeCooks(cooks, order, least));
+    return found ?? { cannot: tooFewCooks(cooks) };
   }
   const shown = compareOneCook(unitsAsTrays(good), levels, meanOfGood(good), settings, otherInside, laid.mayBeCooks);
   return shown === undefined ? { cannot: "tied-to-the-other-factor" } : { shown };

@@ -3,7 +3,7 @@ import { holmAdjustment } from "../../statistics/comparisons/p-value-adjustments
 import { studentizedRangeUpperTail } from "../../statistics/distributions/studentized-range.ts";
 import { cellTable, meanOfGood } from "./cell-table.ts";
 import { type ComparedNames, compareNamesInOneCook, compareNamesInside, compareNamesOfCooks } from "./compare-names.ts";
-import { besideOrder } from "./compare-whole-cooks.ts";
+import { besideOrder, leastOfCooks } from "./compare-whole-cooks.ts";
 import { type ComparedTray, changedTray, type FilledSettings, type VerdictSettings } from "./compared-tray.ts";
 import { pairWeights } from "./cook-table.ts";
 import { cannotTell, decideComparison, goodTrays, tooFewCooks, undecided, withAdjusted } from "./decide-comparison.ts";
@@ -102,7 +102,10 @@ function compareNames(laid: LaidOut, settings: FilledSettings): ComparedNames | 
       settings,
     );
   }
-  if (cooks !== undefined) return besideOrder(laid.withOrder, (order) => compareNamesOfCooks(cooks, order));
+  if (cooks !== undefined) {
+    const least = leastOfCooks(good, settings);
+    return besideOrder(laid.withOrder, (order) => compareNamesOfCooks(cooks, order, least));
+  }
   const units = unitsAsTrays(good);
   if (otherInside === undefined) return compareNamesInOneCook(cellTable(units), settings, 0, laid.mayBeCooks);
   const { table, takenOut } = trayTableBesideOther(units, otherInside);

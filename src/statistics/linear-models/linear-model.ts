@@ -28,12 +28,20 @@ export interface LinearModel {
   coefficients: Coefficient[];
   /** terms with columns that could not be separated from those before them, and were left out */
   dropped: string[];
-  /** mean square 0 where what is left is rounding of the response */
+  /** mean square 0 where what is left is rounding of the response and no least variance is stated */
   residual: { degreesOfFreedom: number; meanSquare: number };
   /** the last term adjusted for those before it; f is infinite for an exact fit, 0 when nothing is left to compare */
   lastTerm: { degreesOfFreedom: number; f: number; p: number };
   /** what contrasts start from: the triangle of the design's kept columns, and their estimates */
   working: { upper: DoubleDouble[][]; estimates: DoubleDouble[] };
+}
+
+/** What a fit is made of. */
+export interface LinearModelInput {
+  response: ReadonlyArray<number>;
+  terms: ReadonlyArray<ModelTerm>;
+  /** variance that a row is known to have, by what it is a mean of: where less is left, rows agree by chance; 0 unless stated */
+  leastVariance?: number;
 }
 
 /** A residual this small beside the response is rounding. */
@@ -59,9 +67,9 @@ const dependentBelow = 1e-13;
  * const model = linearModel({ response: [1, 3, 5.5, 7], terms: [{ kind: "number", name: "dose", values: [0, 1, 2, 3] }] });
  * model.coefficients[1].estimate // 2.05
  */
-export function linearModel(input: { response: ReadonlyArray<number>; terms: ReadonlyArray<ModelTerm> }): LinearModel {
+export function linearModel(input: LinearModelInput): LinearModel {
   const routine = "linearModel";
-  const { response, terms } = input;
+  const { response, terms, leastVariance = 0 } = input;
   requireSample(routine, "response", response, 2);
   const columns = designColumns(routine, terms, response.length);
   const typed = columns.map(({ values }) => columnOf(values));
@@ -87,7 +95,7 @@ export function linearModel(input: { response: ReadonlyArray<number>; terms: Rea
   const estimates = solveUpper(doubleDouble, upper, effects).map((estimate, k) =>
     exactFit && effectSize(upper, k, estimate) <= roundingShare * Math.sqrt(whole) ? zero : estimate,
   );
-  const meanSquare = unexplained / degreesOfFreedom;
+  const meanSquare = Math.max(unexplained / degreesOfFreedom, leastVariance);
   const ofLast = effects.filter((_, k) => columns[kept[k]!]!.term === terms.at(-1)?.name);
   const sum = toNumber(sumOfSquares(ofLast));
   // an exact fit leaves nothing to compare with: effects that are rounding count as 0
