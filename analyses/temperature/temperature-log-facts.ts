@@ -65,7 +65,7 @@ function runExposures(
 interface LogMeasure {
   label: string;
   unit: string;
-  /** rounded, so that runs alike but for a reading count as alike */
+  /** rounded to half a degree or a twentieth, so that runs at one setting count as alike */
   read(unit: RunExposure): number;
 }
 
@@ -73,12 +73,12 @@ const measures: ReadonlyArray<LogMeasure> = [
   {
     label: "time inside the band",
     unit: "share",
-    read: ({ shareInBand }) => Math.round(shareInBand * 100) / 100,
+    read: ({ shareInBand }) => Math.round(shareInBand * 20) / 20,
   },
   {
     label: "degree-days a day",
     unit: "°C difference",
-    read: ({ degreeDaysPerDay }) => Math.round(degreeDaysPerDay * 10) / 10,
+    read: ({ degreeDaysPerDay }) => Math.round(degreeDaysPerDay * 2) / 2,
   },
 ];
 
