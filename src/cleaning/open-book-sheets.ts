@@ -21,6 +21,7 @@ import { leaveOtherLists } from "./leave-other-lists.ts";
 import { leaveList, leaveRows } from "./leave-rows.ts";
 import { withLegends } from "./legends.ts";
 import { speaksOfSpending } from "./money-beside-trays.ts";
+import { withNetOfTare } from "./net-of-tare.ts";
 import { passOverCopies } from "./pass-over-copies.ts";
 import { withPickedOfStarted } from "./picked-of-started.ts";
 import { withPlaceNames } from "./place-names.ts";
@@ -218,6 +219,7 @@ function withWhatSheetsSay(
   };
   if (joinedCells !== "ignore") {
     take(withTwoWeights(tables, pins, meaningsOf));
+    take(withNetOfTare(tables, pins, meaningsOf));
     take(withDatesInParts(tables, pins));
     take(withAmountsApart(tables, pins, meaningsOf));
     take(withPickedOfStarted(tables, pins, meaningsOf));

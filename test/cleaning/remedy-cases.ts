@@ -224,6 +224,20 @@ const ofTrays: Case[] = [
     ["T4a,15,120\nT4b,15,110", "T4,15,120+110"],
     [/T4b/, "T5"],
   ],
+  ["answered-apart", rows("Tray,LC ml,Fresh g,Did it fruit?", "T1,10,205,yes", "T2,15,,no"), { ending: true }],
+  [
+    "no-start-of-name",
+    { "a.csv": rows("Tray,LC ml", "T1,10", "T2,15"), "b.csv": rows("Tray,Fresh g", "x1,205", "x1,60") },
+    [/x(\d)/g, "T1"],
+  ],
+  [
+    "name-of-several-trays",
+    {
+      "a.csv": rows("Batch,Tray,LC ml", "A,T1,10", "B,T1,15"),
+      "b.csv": rows("Tray,Fresh g", "T1,205"),
+    },
+    ["Tray,Fresh g\nT1", "Batch,Tray,Fresh g\nB,T1"],
+  ],
   ["mark-missing", rows("Tray,LC ml,Good?,Fresh g", "T1,10,x,205", "T2,15,,"), { ending: true }],
   [
     "loss-told-elsewhere",

@@ -184,6 +184,105 @@ const typed: Typed[] = [
     "Tray,ml,Fresh g\na,5,200\nA,5,205\nb,10,230\nB,10,232\n",
     "a 5/- 200/405/- - ?|b 10/- 230/462/- - ?",
   ],
+  [
+    "a sheet of starts, and a log of pickings that calls its trays otherwise",
+    {
+      "start.csv":
+        "Tray,LC ml,Inoculated,Notes\nT01,5,2026-03-02,\nT02,5,2026-03-02,\nT03,10,2026-03-02,\nT04,10,2026-03-02,contam 3/15\n",
+      "picks.csv":
+        "Date,Tray,Flush,Fresh g\n2026-04-14,T1,1,150\n2026-04-14,tray 2,1,195\n2026-04-15,t3,1,220\n2026-04-28,T 1,2,60\n2026-04-28,Tray 02,2,70\n2026-04-29,T-3,2,85\n",
+    },
+    "T1 5 210 - good|T02 5 265 - good|t3 10 305 - good|T04 10 - - contaminated",
+  ],
+  [
+    "bags by a letter and by the word",
+    {
+      "start.csv": "Bag,LC ml\nB1,5\nB2,10\n",
+      "harvest.csv": "Bag,Fresh g\nBag 1,210\nBag 2,250\n",
+    },
+    "? 5 210 - good|? 10 250 - good",
+  ],
+  [
+    "numbers with and without a word for them",
+    {
+      "start.csv": "Tray,LC ml\n#1,5\n#2,10\n#3,10\n",
+      "harvest.csv": "Tray,Fresh g\n1,210\nNo. 2,250\nno 3,240\n",
+    },
+    "? 5 210 - good|? 10 250 - good|? 10 240 - good",
+  ],
+  [
+    "names with their batch in one sheet of two",
+    {
+      "start.csv": "Batch,Tray,LC ml\n7,1,5\n7,2,10\n",
+      "harvest.csv": "Tray,Fresh g\n7-1,210\n7-2,250\n",
+    },
+    "? 5 210 - good|? 10 250 - good",
+  ],
+  [
+    "dry weights under other names",
+    {
+      "main.csv": "Tray,LC ml,Fresh g\nT1,5,210\nT2,10,250\n",
+      "dry.csv": "Tray,Dry g\n1,21\n2,25\n",
+    },
+    "T1 5 210 21 good|T2 10 250 25 good",
+  ],
+  [
+    "losses under other names",
+    {
+      "main.csv": "Tray,LC ml,Fresh g\nT1,5,210\nT2,10,250\nT3,10,\n",
+      "losses.csv": "Tray,Lost on,Why\ntray 3,2026-03-14,contam\n",
+    },
+    "T1 5 210 - good|T2 10 250 - good|T3 10 - - lost",
+  ],
+  [
+    "weights under names that no start has",
+    {
+      "main.csv": "Tray,LC ml\nT1,5\nT2,10\n",
+      "w.csv": "Tray,Fresh g\nx9,210\nx8,250\n",
+    },
+    "T1 5 - - growing|T2 10 - - growing|x9 - 210 - good|x8 - 250 - good",
+  ],
+  [
+    "numbers that trays of two cooks have",
+    {
+      "main.csv": "Batch,Tray,LC ml\nA,T1,5\nA,T2,10\nB,T1,5\nB,T2,10\n",
+      "w.csv": "Tray,Fresh g\n1,210\n2,250\n",
+    },
+    "T1 (A) 5 - - growing|T2 (A) 10 - - growing|T1 (B) 5 - - growing|T2 (B) 10 - - growing|1 - 210 - good|2 - 250 - good",
+  ],
+  [
+    "the cook in a name, and in a column",
+    {
+      "main.csv": "Tray,LC ml\nA1,5\nA2,10\nB1,5\nB2,10\n",
+      "w.csv": "Cook,Tray,Fresh g\nA,1,210\nA,2,250\nB,1,200\nB,2,240\n",
+    },
+    "A1 5 210 - good|A2 10 250 - good|B1 5 200 - good|B2 10 240 - good",
+  ],
+  [
+    "weights of trays whose start is written nowhere, beside a whole sheet",
+    {
+      "main.csv": "Tray,LC ml,Fresh g\nT1,5,210\nT2,10,250\n",
+      "old.csv": "Tray,Fresh g\nold1,200\nold2,190\n",
+    },
+    "T1 5 210 - good|T2 10 250 - good|old1 - 200 - good|old2 - 190 - good",
+  ],
+  [
+    "weights without the cook that names begin again in",
+    {
+      "main.csv": "Batch,Tray,LC ml\nA,T1,5\nA,T2,10\nB,T1,5\nB,T2,10\n",
+      "w.csv": "Tray,Fresh g\nT1,210\nT2,250\n",
+    },
+    "T1 (A) 5 - - growing|T2 (A) 10 - - growing|T1 (B) 5 - - growing|T2 (B) 10 - - growing|T1 (row 2 of w) - 210 - good|T2 (row 3 of w) - 250 - good",
+  ],
+  [
+    "weights picked before the other cook was started",
+    {
+      "main.csv":
+        "Batch,Started,Tray,LC ml\nA,2026-01-05,T1,5\nA,2026-01-05,T2,10\nB,2026-03-02,T1,5\nB,2026-03-02,T2,10\n",
+      "w.csv": "Tray,Picked,Fresh g\nT1,2026-02-14,210\nT2,2026-02-14,250\n",
+    },
+    "T1 (A) 5 210 - good|T2 (A) 10 250 - good|T1 (B) 5 - - growing|T2 (B) 10 - - growing",
+  ],
 ];
 
 test.each(typed)("%s", async (_, sheets, truth) => {

@@ -284,6 +284,31 @@ const typed: Typed[] = [
     "Tray,LC ml,Fresh,Dry,Fresh,Dry\n1,5,150,15,151,15\n2,8,170,17,171,17\n",
     "1 5 - - asked|2 8 - - asked",
   ],
+  [
+    "what happened on which day, with columns for what was measured",
+    "Tray,Event,Date,LC ml,Fresh g\nT1,inoculated,2026-03-02,5,\nT1,harvested,2026-04-14,,210\nT2,inoculated,2026-03-02,5,\nT2,harvested,2026-04-15,,205\nT3,inoculated,2026-03-02,10,\nT3,harvested,2026-04-14,,250\nT4,inoculated,2026-03-02,10,\nT4,contaminated,2026-03-15,,\n",
+    "T1 5 210 - good i2026-03-02 h2026-04-14|T2 5 205 - good i2026-03-02 h2026-04-15|T3 10 250 - good i2026-03-02 h2026-04-14|T4 10 - - contaminated i2026-03-02",
+  ],
+  [
+    "the same, by day, with flushes",
+    "Date,Tray,Event,LC ml,Fresh g,Dry g,Notes\n2026-03-02,T1,started,5,,,\n2026-03-02,T2,started,5,,,\n2026-03-02,T3,started,10,,,\n2026-03-02,T4,started,10,,,\n2026-03-15,T4,tossed,,,,green\n2026-04-14,T1,picked,,210,21,\n2026-04-14,T3,picked,,250,25,big ones\n2026-04-15,T2,picked,,205,20,\n2026-04-28,T1,picked,,60,6,\n",
+    "T1 5 270 27 good i2026-03-02 h2026-04-14|T2 5 205 20 good i2026-03-02 h2026-04-15|T3 10 250 25 good i2026-03-02 h2026-04-14|T4 10 - - lost i2026-03-02",
+  ],
+  [
+    "the same, German",
+    "Schale;Ereignis;Datum;LC ml;Frisch g\nT1;geimpft;02.03.2026;5;\nT1;geerntet;14.04.2026;;210\nT2;geimpft;02.03.2026;5;\nT2;geerntet;15.04.2026;;205\nT3;geimpft;02.03.2026;10;\nT3;geerntet;14.04.2026;;250\nT4;geimpft;02.03.2026;10;\nT4;kontaminiert;15.03.2026;;\n",
+    "T1 5 210 - good i2026-03-02 h2026-04-14|T2 5 205 - good i2026-03-02 h2026-04-15|T3 10 250 - good i2026-03-02 h2026-04-14|T4 10 - - contaminated i2026-03-02",
+  ],
+  [
+    "the same, as a form",
+    "Timestamp,What are you recording?,Tray,LC ml,Fresh g\n2026-03-02,Inoculation,T1,5,\n2026-03-02,Inoculation,T2,5,\n2026-03-02,Inoculation,T3,10,\n2026-04-14,Harvest,T1,,210\n2026-04-15,Harvest,T2,,205\n",
+    "T1 5 210 - good i2026-03-02 h2026-04-14|T2 5 205 - good i2026-03-02 h2026-04-15|T3 10 - - growing i2026-03-02",
+  ],
+  [
+    "a status in one row a tray is no event",
+    "Tray,Status,Date,LC ml,Fresh g\nT1,harvested,2026-04-14,5,210\nT2,harvested,2026-04-15,5,205\nT3,harvested,2026-04-14,10,250\nT4,contaminated,2026-03-15,10,\nT5,colonised,2026-03-15,10,\n",
+    "T1 5 210 - good|T2 5 205 - good|T3 10 250 - good|T4 10 - - contaminated|T5 10 - - growing",
+  ],
 ];
 
 describe("sheets that lie in ways of their own", () => {

@@ -313,6 +313,81 @@ const typed: Typed[] = [
     "Tray,LC ml,Fresh g,Notes\n1,5,205,\n2,5,,stinks\n3,5,,\n4,8,,black spots all over\n5,8,,\n6,8,230,smells bad but fine\n",
     "1 5 205 - good|2 5 - - asked/contaminated|3 5 - - growing|4 8 - - asked/contaminated|5 8 - - growing|6 8 230 - good",
   ],
+  [
+    "a form's questions",
+    "Timestamp,Which tray is this?,How many mL of liquid culture did you inject?,What was the fresh weight (grams)?,What was the dry weight (grams)?,Did the tray contaminate?,Anything else to add?\n4/20/2026 9:14:22,1,5,212,21.5,No,\n4/20/2026 9:15:40,2,5,198,19.9,No,small caps\n4/20/2026 9:17:03,3,10,251,25.2,No,\n4/20/2026 9:18:11,4,10,,,Yes,green corner\n4/22/2026 18:02:10,5,15,,,Yes,\n",
+    "1 5 212 21.5 good|2 5 198 19.9 good|3 10 251 25.2 good|4 10 - - contaminated|5 15 - - contaminated",
+  ],
+  [
+    "a form's questions, German",
+    "Zeitstempel;Welche Schale?;Wieviel ml Flüssigkultur?;Frischgewicht in Gramm?;Trockengewicht in Gramm?;Ist die Schale kontaminiert?\n20.04.2026 09:14:22;1;5;210,5;21;Nein\n20.04.2026 09:14:22;2;10;;;Ja\n",
+    "1 5 210.5 21 good|2 10 - - contaminated",
+  ],
+  [
+    "a form's questions, French",
+    "Horodateur;Quel bac ?;Combien de ml de culture liquide ?;Poids frais (g) ?;Poids sec (g) ?;Le bac est-il contaminé ?\n20/04/2026 09:14:22;1;5;210,5;21;Non\n20/04/2026 09:14:22;2;10;;;Oui\n",
+    "1 5 210.5 21 good|2 10 - - contaminated",
+  ],
+  [
+    "a form's questions, Spanish",
+    "Marca temporal;¿Qué bandeja?;¿Cuántos ml de cultivo líquido?;¿Peso fresco en gramos?;¿Peso seco en gramos?;¿Se contaminó la bandeja?\n20/04/2026 09:14:22;1;5;210,5;21;No\n20/04/2026 09:14:22;2;10;;;Sí\n",
+    "1 5 210.5 21 good|2 10 - - contaminated",
+  ],
+  [
+    "a form's questions, Italian",
+    "Informazioni cronologiche;Quale vassoio?;Quanti ml di coltura liquida?;Peso fresco in grammi?;Peso secco in grammi?;Il vassoio è contaminato?\n20/04/2026 09:14:22;1;5;210,5;21;No\n20/04/2026 09:14:22;2;10;;;Sì\n",
+    "1 5 210.5 21 good|2 10 - - contaminated",
+  ],
+  [
+    "a form's questions, Dutch",
+    "Tijdstempel;Welke bak?;Hoeveel ml vloeibare cultuur?;Vers gewicht in gram?;Droog gewicht in gram?;Is de bak besmet?\n20-04-2026 09:14:22;1;5;210,5;21;Nee\n20-04-2026 09:14:22;2;10;;;Ja\n",
+    "1 5 210.5 21 good|2 10 - - contaminated",
+  ],
+  [
+    "a form's questions, Polish",
+    "Sygnatura czasowa;Która tacka?;Ile ml płynnej kultury?;Świeża masa w gramach?;Sucha masa w gramach?;Czy tacka jest skażona?\n20.04.2026 09:14:22;1;5;210,5;21;Nie\n20.04.2026 09:14:22;2;10;;;Tak\n",
+    "1 5 210.5 21 good|2 10 - - contaminated",
+  ],
+  [
+    "a form's questions, Portuguese",
+    "Carimbo de data/hora;Qual bandeja?;Quantos ml de cultura líquida?;Peso fresco em gramas?;Peso seco em gramas?;A bandeja contaminou?\n20/04/2026 09:14:22;1;5;210,5;21;Não\n20/04/2026 09:14:22;2;10;;;Sim\n",
+    "1 5 210.5 21 good|2 10 - - contaminated",
+  ],
+  [
+    "yes to a tray that is lost",
+    "Tray,LC ml,Fresh g,Is this tray lost?\n1,5,210,no\n2,5,,yes\n3,10,250,no\n",
+    "1 5 210 - good|2 5 - - lost|3 10 250 - good",
+  ],
+  [
+    "yes to what was thrown out",
+    "Tray,LC ml,Fresh g,Did you throw it out?\n1,5,210,no\n2,5,,yes\n3,10,250,no\n",
+    "1 5 210 - good|2 5 - - lost|3 10 250 - good",
+  ],
+  [
+    "yes to mold",
+    "Tray,LC ml,Fresh g,Does the tray have mold?\n1,5,210,no\n2,5,,yes\n3,10,250,no\n",
+    "1 5 210 - good|2 5 - - contaminated|3 10 250 - good",
+  ],
+  [
+    "y to what went bad",
+    "Tray,LC ml,Fresh g,Tray went bad (y/n)\n1,5,210,n\n2,5,,y\n3,10,250,n\n",
+    "1 5 210 - good|2 5 - - lost|3 10 250 - good",
+  ],
+  [
+    "yes to what had to be tossed",
+    "Tray,LC ml,Fresh g,Did you have to toss it?\n1,5,210,no\n2,5,,yes\n3,10,250,no\n",
+    "1 5 210 - good|2 5 - - lost|3 10 250 - good",
+  ],
+  [
+    "no where all that were picked have yes",
+    "Tray,LC ml,Fresh g,Did it fruit?\n1,5,210,yes\n2,5,,no\n3,10,250,yes\n",
+    "1 5 210 - good|2 5 - - lost/asked|3 10 250 - good",
+  ],
+  [
+    "no to what is still alive",
+    "Tray,LC ml,Fresh g,Is it still alive?\n1,5,210,yes\n2,5,,no\n3,10,250,yes\n",
+    "1 5 210 - good|2 5 - - lost/asked|3 10 250 - good",
+  ],
 ];
 
 test.each(typed)("%s", async (_, sheets, truth) => {

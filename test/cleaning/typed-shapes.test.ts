@@ -137,9 +137,19 @@ const shapes: Case[] = [
     ["T1: asked @5", "T2: asked @10"],
   ],
   [
-    "gross weights alone: asked",
+    "gross weights and tare: the difference",
     "Tray,Dose ml,Gross g,Tare g\nT1,5,305,100\nT2,10,331,100\n",
-    ["T1: asked @5", "T2: asked @10"],
+    ["T1: good 205/ @5", "T2: good 231/ @10"],
+  ],
+  [
+    "gross weights, and some tares: asked where there is none",
+    'Tray,Dose ml,Mushrooms and box (g),Box (g)\nT1,5,"305,5",100\nT2,10,331,\n',
+    ["T1: good 205.5/ @5", "T2: asked @10"],
+  ],
+  [
+    "gross weights beside the same without their box",
+    "Tray,Dose ml,Tray + mushrooms g,Empty tray g,Net g,Jar + dried g,Dried without jar g\nT1,5,305,100,205,221,21\nT2,10,331,100,231,223,23\n",
+    ["T1: good 205/21 @5", "T2: good 231/23 @10"],
   ],
 ];
 

@@ -1,6 +1,7 @@
 import { isLoss, type Outcome } from "../../records/tray.ts";
 import { fold } from "../../records/words/fold.ts";
 import { saysNothing, wordsOf } from "../../records/words/header-words.ts";
+import { phrasesOf } from "../../records/words/languages.ts";
 import type { TrayWord } from "../../records/words/vocabulary.ts";
 import { deniedByCompound, isLostWord, isSeenWord, isUnsure, phraseAt } from "../values/outcome-phrases.ts";
 import { readOutcome } from "../values/outcome-words.ts";
@@ -19,6 +20,8 @@ const besideLoss = new Set([...times, "reason", "cause"]);
 
 /** Whether a header asks for a day or a week. */
 export const asksForTime = (header: string): boolean => wordsOf(header).some((word) => times.has(word));
+
+const trays = new Set(phrasesOf((words) => words.tray));
 
 /** Whether a word beside one for a loss asks for its day or cause. */
 const saysWhen = (word: string): boolean =>
@@ -52,7 +55,7 @@ export function lossByName(header: string): ColumnMeaning[] {
     const phrase = phraseAt(words, at);
     const isOne = isLoss(phrase?.role as TrayWord) && (asks || !isUnsure(phrase!.phrase));
     if (isOne || isLostWord(words[at]!)) losses++;
-    else if (saysWhen(words[at]!)) others++;
+    else if (saysWhen(words[at]!) || (asks && trays.has(words[at]!))) others++;
     else return [];
     at += phrase?.length ?? 1;
   }

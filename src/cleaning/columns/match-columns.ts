@@ -1,11 +1,12 @@
 import { type HarvestFieldKey, harvestField, isHarvestFieldKey, isWeightField } from "../../records/harvest-field.ts";
 import { correctedWords } from "../../records/words/corrected-words.ts";
-import { meaningsOf, meaningsOfPhrase } from "../../records/words/field-phrases.ts";
+import { meaningsOf, meaningsOfPhrase, meaningsOfTwo } from "../../records/words/field-phrases.ts";
 import { bareOrdinal, flushInHeader, numberedHeader } from "../../records/words/flush-words.ts";
 import { fold } from "../../records/words/fold.ts";
 import { saysNothing, wordsAsked, wordsOf } from "../../records/words/header-words.ts";
 import { perWords } from "../../records/words/per-words.ts";
 import { unitNamed } from "../../records/words/units.ts";
+import { withoutContainer } from "../rules/container-included.ts";
 import { headerWithoutEach, headerWithoutMean } from "../rules/per-tray.ts";
 import { phraseAt } from "../values/outcome-phrases.ts";
 import { anotherAmount, aWeek, countOfGroup, isRate, otherMeasure, share, traysShare } from "./amounts-not-of-trays.ts";
@@ -143,7 +144,7 @@ function byWholeName(header: string): ColumnMeaning[] {
 }
 
 function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
-  const shorter = isHarvestFieldKey(header) ? undefined : shorterName(header);
+  const shorter = isHarvestFieldKey(header) ? undefined : (shorterName(header) ?? withoutContainer(header));
   if (shorter !== undefined) return meaningsByWords(shorter, asWritten);
   const whole = byWholeName(header);
   if (whole.length > 0) return whole;
@@ -154,14 +155,14 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
   const bare = stated.units.length === 0 ? [...unitsNamed(header), ...unitsNamed(stated.name)] : [];
   const parts = stated.units.length === 0 ? { ...stated, units: bare } : stated;
   const variants = [header, parts.full, parts.name].map(wordsOf);
+  // "Did the tray contaminate?"
+  variants.push(...variants.map(wordsAsked));
   // "amount" says nothing where the unit says it
   for (const word of ["tray", "date", "total", "all", ...(parts.units.length > 0 ? ["amount"] : [])]) {
     for (const words of [...variants]) {
       if (words.includes(word)) variants.push(words.filter((other) => other !== word));
     }
   }
-  // "Which tray is it?"
-  variants.push(...variants.slice(0, 3).map(wordsAsked));
   const named = [header, parts.full, parts.name].map(meaningsOfPhrase).find((list) => list.length > 0) ?? [];
   const exactly = eachOnce(named.flatMap((meaning) => inUnits(meaning, parts.units, "synonym")));
   if (exactly.some(({ rank }) => rank > 1)) return exactly;
@@ -198,6 +199,7 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
     stated.units.length > 0 || stated.name === header
       ? []
       : meaningsByWords(stated.name, asWritten).filter(({ unit }) => unit !== ""),
+    eachOnce(variants.flatMap(meaningsOfTwo).flatMap((meaning) => inUnits(meaning, parts.units, "synonym"))),
     bare.length === 0 ? [] : inUnits({ field: "fresh_g", weak: true }, bare, aUnitAlone),
   ];
   return rarely.find((found) => found.length > 0) ?? [];
@@ -261,7 +263,8 @@ function byUnitInside(header: string, asWritten: boolean): ColumnMeaning[] {
   // "mL LC / bag"
   const perTray = all.filter((word) => !meaningsOf([word]).some(({ field }) => field === "tray_id"));
   for (const name of [all, wordsAsked(all), perTray]) {
-    const fields = meaningsOf(name).map(({ field }) => field);
+    const known = meaningsOf(name);
+    const fields = (known.length > 0 ? known : meaningsOfTwo(name)).map(({ field }) => field);
     // "cc/bag", "how many ml?": nothing but the unit
     if (name.every(saysNothing) || (fields.length > 0 && fields.every((field) => field === "tray_id")))
       return meaningsByWords(unit, asWritten);

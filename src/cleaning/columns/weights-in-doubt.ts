@@ -3,7 +3,7 @@ import type { RemarksSay } from "../../records/sheet.ts";
 import { flushInHeader } from "../../records/words/flush-words.ts";
 import { wordsOf } from "../../records/words/header-words.ts";
 import { summaryKind } from "../../records/words/summary-label.ts";
-import { includesContainer, namesContainer } from "../rules/container-included.ts";
+import { containerAndMore, includesContainer, namesContainer } from "../rules/container-included.ts";
 import type { ColumnDoubt, ColumnMeaning, ColumnPin } from "./column-plan.ts";
 import type { ColumnProfile } from "./column-profile.ts";
 import { headerParts } from "./header-unit.ts";
@@ -15,11 +15,13 @@ const gross = new Set(["gross", "brutto", "bruto", "lordo", "brut"]);
  * The weight that a header speaks of with something weighed along: "Fresh incl. tray (g)", "gross weight".
  * @param isOnly whether no other column is a fresh weight, so that a bare "Gross" or "With box" stands for it
  */
-function grossWeight(name: string, isOnly: boolean): HarvestFieldKey | undefined {
-  if (isHarvestFieldKey(name) || !includesContainer(name)) return undefined;
+export function grossWeight(name: string, isOnly: boolean): HarvestFieldKey | undefined {
+  if (isHarvestFieldKey(name) || !(includesContainer(name) || containerAndMore(name))) return undefined;
   const words = wordsOf(name);
   if (words.includes("dry")) return "dry_g";
-  const speaks = ["fresh", "wet", "weight", "harvest", "picked"].some((word) => words.includes(word));
+  const speaks = ["fresh", "wet", "weight", "harvest", "picked", "mushroom", "mushrooms"].some((word) =>
+    words.includes(word),
+  );
   const isBare = words.some((word) => gross.has(word)) || meaningsOfHeader(name).length === 0;
   return speaks || (isOnly && isBare) ? "fresh_g" : undefined;
 }
@@ -58,8 +60,6 @@ export function setRemarkedAside(
   });
 }
 
-const isNet = (name: string, meanings: ReadonlyArray<ColumnMeaning>, field: HarvestFieldKey): boolean =>
-  has([...meanings], field) && wordsOf(name).some((word) => /^nett?[oa]?$/.test(word));
 const isWeight = ({ field }: ColumnMeaning): boolean => isWeightField(field);
 
 /** Columns that could all be one field: none of them is read, and which is the one is asked. */
@@ -128,7 +128,10 @@ export function setGrossAside(
     }
     const field = grossWeight(name, !hasFresh);
     // what it weighs without what it lay in stands beside it
-    if (field !== undefined && header.some((other, at) => other !== name && isNet(other, options[at]!, field))) {
+    const isNet = (other: ColumnMeaning): boolean =>
+      other.field === field && other.flush === flushInHeader(name)?.flush;
+    const isOther = (own: string): boolean => !namesContainer(own) && grossWeight(own, false) === undefined;
+    if (header.some((own, at) => at !== index && isOther(own) && options[at]!.some(isNet))) {
       options[index] = [];
       return;
     }

@@ -27,7 +27,10 @@ export function questionOf(header: string): OutcomeQuestion | undefined {
 }
 
 function questionInWords(words: ReadonlyArray<string>, phrase: string): OutcomeQuestion | undefined {
-  const roles = [...words, phrase].map((word) => phraseAt([word], 0)?.role);
+  const typed = phrase.split(" ");
+  const roles = [...words.map((word) => phraseAt([word], 0)), ...typed.map((_, at) => phraseAt(typed, at))].map(
+    (found) => found?.role,
+  );
   // "Trays lost", "No. contaminated": a count, of which any but 0 leaves open what became of the others
   if (words.some((word) => word === "tray" || word === "number") && words.some((word) => isLostWord(word)))
     return "share lost";
@@ -73,7 +76,11 @@ function shareLost(word: string, ofGood = false): CellFact | undefined {
 
 /** The answer to a header's question. */
 function answerTo(word: string, question: OutcomeQuestion): CellFact | undefined {
-  if (question === "share lost" || question === "share good") return shareLost(word, question === "share good");
+  // "Is this tray lost?" yes
+  if (question === "share lost" || question === "share good")
+    return (
+      shareLost(word, question === "share good") ?? answerTo(word, question === "share good" ? "good" : "discarded")
+    );
   const isYes = yesOrNo(word);
   if (isYes === undefined) return undefined;
   if (isYes && question === "trouble") return asked("not-an-outcome", "a yes to what is no loss by itself");

@@ -18,6 +18,25 @@ const saidWithout = new RegExp(
   "iu",
 );
 
+const thing = `(?:${things.join("|")})s?`;
+/** "Fresh without box g", "Fresh (w/o tray)" */
+const headedWithout = new RegExp(
+  `[\\s,([]+(?:without|w/o|ohne|sans|sin|senza|zonder|bez|sem|minus|less)\\s+(?:(?:${articles})\\s+)?${thing}(?!\\p{L})[)\\]]?`,
+  "iu",
+);
+/** "Tray + mushrooms g", "box and fresh weight" */
+const and = "\\s*(?:[+&]|\\s(?:plus|and|und|et|y|e|en|i|with|mit)\\s)\\s*";
+const thingAnd = new RegExp(`(?<!\\p{L})${thing}${and}\\p{L}|\\p{L}${and}${thing}(?!\\p{L})`, "iu");
+
+/** A header of what something weighs without its container, less that it is without: "Fresh without box g"; undefined for any other. */
+export function withoutContainer(header: string): string | undefined {
+  const rest = header.replace(headedWithout, "").trim();
+  return rest === header.trim() || rest === "" ? undefined : rest;
+}
+
+/** Whether a header names a container and what lies in it. */
+export const containerAndMore = (header: string): boolean => thingAnd.test(header);
+
 const bareThing = new RegExp(`^(?:\\p{L}+ )?(?:${things.join("|")})s?$`, "u");
 
 /** "420 (with 3)", "420 incl. T3": another tray was weighed along */
@@ -30,7 +49,7 @@ const ofEach = new RegExp(`/|^\\s*(?:${perWords})\\s`, "i");
 
 /** Whether a text says that something was weighed along: "incl. bag", "with towel", "gross". */
 export function includesContainer(text: string): boolean {
-  const words = fold(text);
+  const words = fold(text.replace(/[+&]/g, " plus "));
   // "310 g (wet towel)": what stands in brackets was on the scale, or was not
   const inside = /[([]\s*(\D[^()[\]]*)[)\]]/.exec(text)?.[1];
   // "g/tray", "per tray" is the weight of one

@@ -1,6 +1,7 @@
 import { isLoss, sourceOf } from "../../records/tray.ts";
 import { saysOfSetUp } from "../../records/words/field-phrases.ts";
 import { fold } from "../../records/words/fold.ts";
+import { meaningsOfHeader } from "../columns/match-columns.ts";
 import type { HarvestTable } from "../rows/read-harvest-table.ts";
 import { questionOf, readOutcomeCell } from "../rows/read-outcome-cell.ts";
 import { isFilling } from "../values/outcome-phrases.ts";
@@ -48,6 +49,32 @@ function unmarked(trays: ReadonlyArray<TrayDraft>, log: TrayLog): TrayDraft[] {
   });
 }
 
+/** What a tray's notes and columns of the grower's own answer by yes or no: "Did it fruit?". */
+const answersOf = ({ factors, note = "" }: TrayDraft): [header: string, isYes: boolean][] =>
+  [...Object.entries(factors), ["", note] as const].flatMap(([header, text]): [string, boolean][] => {
+    const isYes = /^(?!x$)\p{L}+$/iu.test(text) ? yesOrNo(text) : undefined;
+    return isYes === undefined ? [] : [[header, isYes]];
+  });
+
+/** "Harvested: no" says that a tray grows on. */
+const isOfHarvest = (header: string): boolean =>
+  meaningsOfHeader(header, true).some(({ field }) => field === "harvested_on");
+
+/** Trays without an end whose answer in some column no tray that ended has, where these have the other one. */
+function answeredApart(trays: ReadonlyArray<TrayDraft>): Map<TrayDraft, string> {
+  const found = new Map<TrayDraft, string>();
+  const open = trays.filter((draft) => draft.outcome === "growing" && answersOf(draft).length > 0);
+  if (open.length === 0) return found;
+  const ended = new Set(
+    trays.flatMap((draft) => (draft.outcome === "growing" ? [] : answersOf(draft).map((answer) => answer.join("\t")))),
+  );
+  for (const draft of open)
+    for (const [header, isYes] of answersOf(draft))
+      if (!isOfHarvest(header) && ended.has(`${header}\t${!isYes}`) && !ended.has(`${header}\t${isYes}`))
+        found.set(draft, header);
+  return found;
+}
+
 /**
  * A note that nobody understands may be why its tray has no weight, and so may the want of a mark where marks say which
  * trays are good: it is asked about, rather than counted as growing, where it is just such trays that were not picked, and
@@ -57,7 +84,8 @@ function unmarked(trays: ReadonlyArray<TrayDraft>, log: TrayLog): TrayDraft[] {
 export function askUnexplained(trays: ReadonlyArray<TrayDraft>, open: ReadonlySet<TrayDraft>, log: TrayLog): void {
   const startOf = (draft: TrayDraft): string => draft.batch ?? draft.inoculatedOn ?? sourceOf(draft).file;
   const noted = [...open].filter((draft) => draft.outcome === "growing" && !isUnderstood(draft.note ?? ""));
-  const asked = [...noted, ...unmarked(trays, log)];
+  const apart = answeredApart(trays);
+  const asked = [...new Set([...noted, ...unmarked(trays, log), ...apart.keys()])];
   if (asked.length === 0) return;
   const starts = new Map(asked.map((draft) => [startOf(draft), { ended: 0, asked: 0, growing: 0 }]));
   const doubted = new Set(asked);
@@ -72,17 +100,20 @@ export function askUnexplained(trays: ReadonlyArray<TrayDraft>, open: ReadonlySe
     const start = starts.get(startOf(draft))!;
     if (start.growing > 0 || start.ended < start.asked) continue;
     const { note = "" } = draft;
-    const rule = note === "" ? "mark-missing" : "note-not-understood";
-    const why =
-      note === ""
-        ? "it has no mark, and marks say which trays are good: lost, or still growing"
-        : "no known word of its note says whether it was lost or grows on";
+    const header = apart.get(draft);
+    const [rule, why] =
+      header !== undefined
+        ? ["answered-apart", "only such trays have this answer: lost, or still growing"]
+        : note === ""
+          ? ["mark-missing", "it has no mark, and marks say which trays are good: lost, or still growing"]
+          : ["note-not-understood", "no known word of its note says whether it was lost or grows on"];
     draft.outcome = "asked";
     addFlag(draft, rule);
     logAtRow(log, draft.trayId, sourceOf(draft), note === "" ? "outcome" : "note", {
+      ...(header ? { column: header } : {}),
       rule,
       severity: "warning",
-      raw: note,
+      raw: header ? draft.factors[header]! : note,
       result: "asked",
       reason: `the others of its start have ended, and ${why}`,
       expected: outcomesExpected,

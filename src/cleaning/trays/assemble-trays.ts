@@ -8,6 +8,7 @@ import { askUnexplained } from "./ask-unexplained.ts";
 import { finishTray } from "./finish-tray.ts";
 import { mergeDrafts } from "./merge-drafts.ts";
 import { NameTable } from "./name-table.ts";
+import { joinNamesAcrossSheets } from "./names-across-sheets.ts";
 import { partingFacts } from "./parting-facts.ts";
 import { toldAgain } from "./same-tray.ts";
 import { splitByTray } from "./split-names.ts";
@@ -69,6 +70,7 @@ export function assembleTrays(
   evidence: EvidenceByDraft,
   besides?: (trays: ReadonlyArray<TrayDraft>, log: TrayLog) => void,
 ): Tray[] {
+  joinNamesAcrossSheets(drafts, log, evidence);
   const more = new Map<number, TrayDraft[]>();
   const names = new NameTable(drafts.length, (place) => drafts[place]!.trayId);
   for (let at = 0; at < drafts.length; at++) {

@@ -1,7 +1,7 @@
 import { type Flush, isLoss, pickingsOf, sourceOf, sourcesOf, type Tray } from "../../records/tray.ts";
 import { weights } from "../../records/tray-property.ts";
 import { addFlag } from "./add-flag.ts";
-import { isPicked, logEmptyFlush } from "./empty-flush-row.ts";
+import { isPicked, logEmptyFlush } from "./merge-flushes.ts";
 import { placeUnnumbered } from "./place-unnumbered.ts";
 import { settleOutcome } from "./settle-outcome.ts";
 import { noFlushes, type TrayDraft } from "./tray-draft.ts";

@@ -3,8 +3,7 @@ import { type Bounds, type RowSource, sourceOf, sourcesOf } from "../../records/
 import { flushProperty, plainFields, trayProperty } from "../../records/tray-property.ts";
 import { canonicalNumber } from "../rows/canonical-text.ts";
 import { addFlag } from "./add-flag.ts";
-import { logEmptyFlush } from "./empty-flush-row.ts";
-import { mergeFlushes, narrower } from "./merge-flushes.ts";
+import { logEmptyFlush, mergeFlushes, narrower } from "./merge-flushes.ts";
 import { mergeOutcomes } from "./merge-outcomes.ts";
 import { joinNotes, newFactors, noBounds, noFactors, type TrayDraft } from "./tray-draft.ts";
 import { type EvidenceByDraft, jointEvidence } from "./tray-evidence.ts";

@@ -2,6 +2,8 @@ import { grouped } from "../../records/grouped.ts";
 import { type Bounds, type Flush, type RowSource, sourceOf } from "../../records/tray.ts";
 import { type FlushField, flushFields, flushProperty } from "../../records/tray-property.ts";
 import type { TrayDraft } from "./tray-draft.ts";
+import type { TrayEvidence } from "./tray-evidence.ts";
+import { logAtRow, type TrayLog } from "./tray-log.ts";
 
 /** One row's account of one picking. */
 interface Account {
@@ -55,4 +57,23 @@ export function narrower(a: Bounds, b: Bounds): Bounds | undefined {
   const high = a.high === undefined ? b.high : b.high === undefined ? a.high : Math.min(a.high, b.high);
   if (low !== undefined && high !== undefined && low > high) return undefined;
   return { ...(low === undefined ? {} : { low }), ...(high === undefined ? {} : { high }) };
+}
+
+/** Whether anything is told of a picking besides its number. */
+export const isPicked = ({ freshGrams, dryGrams, harvestedOn }: Flush): boolean =>
+  freshGrams !== undefined || dryGrams !== undefined || harvestedOn !== undefined;
+
+/** Says of a row that it has the number of a flush and nothing else of it, so that it adds nothing to its tray. */
+export function logEmptyFlush(row: TrayDraft, evidence: TrayEvidence | undefined, log: TrayLog): void {
+  const { flushes, bounds, outcome } = row;
+  const [flush] = flushes;
+  if (flush === undefined || flushes.some(isPicked) || outcome !== undefined || evidence !== undefined) return;
+  if (bounds.fresh_g !== undefined || bounds.dry_g !== undefined) return;
+  logAtRow(log, row.trayId, sourceOf(row), "flush", {
+    rule: "flush-not-picked",
+    severity: "note",
+    raw: String(flush.number),
+    reason: "the row has the number of a flush, and neither its weight nor its day: not picked yet, it adds nothing",
+    action: "Type the weight, or 0 if nothing was picked",
+  });
 }

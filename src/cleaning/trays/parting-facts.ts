@@ -38,6 +38,10 @@ const setFacts = setFields.map(
       said(field, draft[trayProperty[field]]),
 );
 
+/** Whether anything is told of how a tray was set up, its cook apart. */
+export const isSetUp = (draft: TrayDraft): boolean =>
+  setFields.some((field) => field !== "batch" && draft[trayProperty[field]] !== undefined);
+
 /** Whether a fact lies in blocks of rows, each of another value and with each name once, and names come again in the next. */
 function isOfBlocks(rows: ReadonlyArray<TrayDraft>, fact: PartingFact): boolean {
   const blocks = new Map<string, Set<string>>();

@@ -1,4 +1,5 @@
 import { type RowSource, sourceOf } from "../../records/tray.ts";
+import { addFlag } from "./add-flag.ts";
 import type { PartingFact } from "./parting-facts.ts";
 import { type Kinship, kinship, type RowFacts, rowFacts, standAlike } from "./same-tray.ts";
 import type { TrayDraft } from "./tray-draft.ts";
@@ -13,6 +14,8 @@ const byPlace = (a: RowSource, b: RowSource): number =>
 class Group {
   readonly rows: TrayDraft[] = [];
   isUnclear = false;
+  /** a row that fits the trays of several cooks or days alike */
+  isOfSeveral = false;
   /** one row of each that say the same */
   private readonly kinds = new Map<string, RowFacts>();
   private first: RowFacts | undefined;
@@ -23,6 +26,29 @@ class Group {
     this.kinds.set(facts.all, facts);
     this.first ??= facts;
     this.isAlike &&= standAlike(this.first, facts);
+  }
+
+  /** Rows that neither a cook nor a day holds to the others of the group, where these have one. */
+  looseRows(): RowFacts[] {
+    const isLoose = ({ batch, inoculatedOn }: RowFacts): boolean => batch === undefined && inoculatedOn === undefined;
+    const loose = [...this.kinds.values()].filter(isLoose);
+    return loose.length < this.kinds.size ? loose : [];
+  }
+
+  /** Whether its tray was started after a row was picked. */
+  isStartedAfter({ harvestDays }: RowFacts): boolean {
+    const starts = [...this.kinds.values()].flatMap(({ inoculatedOn = "" }) =>
+      inoculatedOn === "" ? [] : [inoculatedOn],
+    );
+    return starts.some((start) => harvestDays.some((day) => day < String(start)));
+  }
+
+  /** Takes out the rows that say the same as one. @returns them */
+  leave({ all }: RowFacts, facts: (row: TrayDraft) => RowFacts): TrayDraft[] {
+    const left = this.rows.filter((row) => facts(row).all === all);
+    this.rows.splice(0, this.rows.length, ...this.rows.filter((row) => !left.includes(row)));
+    this.kinds.delete(all);
+    return left;
   }
 
   /** How a row stands to all of the group: two trays where it is to one of them, else unclear where it is to one. */
@@ -75,8 +101,9 @@ function groupsOf(rows: ReadonlyArray<TrayDraft>, parting: ReadonlyMap<string, P
   const groups: Group[] = [];
   const byCook = new GroupsBy(({ batch, hasResults }) => (hasResults ? batch : undefined));
   const byDay = new GroupsBy(({ inoculatedOn }) => inoculatedOn);
+  const factsOf = (row: TrayDraft): RowFacts => rowFacts(row, parting.get(sourceOf(row).file), parting.get(""));
   for (const row of rows) {
-    const facts = rowFacts(row, parting.get(sourceOf(row).file), parting.get(""));
+    const facts = factsOf(row);
     const places = byCook.placesOf(facts) ?? byDay.placesOf(facts) ?? groups.keys();
     let unclear: number | undefined;
     let sure: number | undefined;
@@ -93,7 +120,31 @@ function groupsOf(rows: ReadonlyArray<TrayDraft>, parting: ReadonlyMap<string, P
     groups[place]!.add(facts);
     for (const order of [byCook, byDay]) order.add(place, facts);
   }
-  return groups;
+  return groups.length === 1 ? groups : [...groups, ...ofSeveral(groups, (row) => factsOf(row))];
+}
+
+/**
+ * Rows without cook and day that could be of several groups, each taken out of its own: which tray they tell of is asked,
+ * unless all others were started after it was picked.
+ */
+function ofSeveral(groups: ReadonlyArray<Group>, factsOf: (row: TrayDraft) => RowFacts): Group[] {
+  const found: Group[] = [];
+  for (const group of groups) {
+    for (const facts of group.looseRows()) {
+      const fits = (other: Group): boolean => other === group || other.kinshipOf(facts) === "one tray";
+      const candidates = groups.filter((other) => fits(other) && !other.isStartedAfter(facts));
+      const [only] = candidates;
+      if (only === undefined || (only === group && candidates.length === 1)) continue;
+      for (const row of group.leave(facts, factsOf)) {
+        const own: Group = candidates.length === 1 ? only : new Group();
+        own.add(factsOf(row));
+        if (own === only) continue;
+        own.isOfSeveral = true;
+        found.push(own);
+      }
+    }
+  }
+  return found;
 }
 
 const baseName = (file: string): string =>
@@ -120,7 +171,20 @@ function markOf(
     const marks = groups.map(way);
     return !marks.includes(undefined) && new Set(marks).size === groups.length;
   });
-  return apart ?? ((group) => `row ${sourceOf(group[0]!).row} of ${baseName(sourceOf(group[0]!).file)}`);
+  return apart ?? markOfRow;
+}
+
+const markOfRow = ([one]: TrayDraft[]): string => `row ${sourceOf(one!).row} of ${baseName(sourceOf(one!).file)}`;
+
+function askOfWhich(row: TrayDraft, raw: string, log: TrayLog): void {
+  const rule = "name-of-several-trays";
+  addFlag(row, rule);
+  logAtRow(log, row.trayId, sourceOf(row), "tray_id", {
+    ...{ rule, severity: "warning", raw },
+    reason: "several trays have this name, and nothing says which of them the row is of: it is of none of them",
+    expected: "the cook of each row, or its day of inoculation",
+    action: "Type the tray's cook in a column batch of this sheet too",
+  });
 }
 
 /** Which weights a row tells, and whether of a day. */
@@ -181,10 +245,17 @@ export function splitByTray(
   const name = groups[0]![0]!.trayId;
   for (const group of groups) logSpelling(group, name, log);
   if (groups.length > 1) {
-    const mark = markOf(groups, parting);
-    for (const group of groups) {
-      const own = `${name} (${mark(group)})`;
+    const mark = markOf(
+      parted.flatMap(({ isOfSeveral, rows: own }) => (isOfSeveral ? [] : [own])),
+      parting,
+    );
+    for (const { rows: group, isOfSeveral } of parted) {
+      const own = `${name} (${isOfSeveral ? markOfRow(group) : mark(group)})`;
       for (const row of group) row.trayId = own;
+      if (isOfSeveral) {
+        askOfWhich(group[0]!, name, log);
+        continue;
+      }
       logAtRow(log, own, sourceOf(group[0]!), "tray_id", {
         rule: "name-used-twice",
         severity: "note",

@@ -36,6 +36,7 @@ export function longColumns(
     return sort !== undefined && sort !== "note";
   };
   let what = -1;
+  let areEvents = false;
   for (let index = 0; index < names.length && what < 0; index++) {
     const cells = column(index);
     const different = new Set(cells.map((cell) => cell.toLowerCase()));
@@ -43,7 +44,8 @@ export function longColumns(
     const isThing = new Set([...different].filter((cell) => isLabelLike(cell) && isName(cell)));
     // a column of outcomes or grades holds words, but it has a name of its own; "What happened" may hold all that did
     const sorts = [...isThing].map((cell) => words.columnSort(cell, true));
-    if (isNamed(names[index]!, words) && !(sorts.includes("set") && sorts.includes("result"))) continue;
+    const tellsAll = sorts.includes("set") && sorts.includes("result");
+    if (isNamed(names[index]!, words) && !tellsAll) continue;
     const known = cells.filter((cell) => isThing.has(cell.toLowerCase()));
     const distinct = isThing.size;
     if (
@@ -51,8 +53,10 @@ export function longColumns(
       cells.length >= 0.8 * rows.length &&
       distinct >= 2 &&
       distinct <= cells.length / 2
-    )
+    ) {
       what = index;
+      areEvents = tellsAll;
+    }
   }
   if (what < 0) return undefined;
   const tray = names.findIndex((name, index) => index !== what && name !== "" && words.columnSort(name) === "tray");
@@ -76,7 +80,10 @@ export function longColumns(
       words.columnSort(names[index]!) === undefined && column(index).some((cell) => cellKind(cell) === "number"),
   );
   const values = named.length > 0 ? named.slice(0, 1) : flushes.length > 1 ? flushes : numbers.slice(0, 1);
-  if (values.length === 0) return undefined;
+  // what happened, each on its day, beside columns of their own for what was measured
+  const days = left.filter((index) => column(index).every((cell) => cellKind(cell) === "date"));
+  const hasDay = days.length === 1 && column(days[0]!).length === rows.length;
+  if (values.length === 0 && !(areEvents && hasDay && 4 * new Set(column(key)).size <= 3 * rows.length)) return undefined;
   return { tray: key, what, values, unit, others: left.filter((index) => !values.includes(index)) };
 }
 
@@ -142,7 +149,11 @@ function entryReader(
       withUnit(cellAt(row, column), cellAt(row, unit)),
     ]);
     const beside = varied
-      .map((column): [string, string] => [besideName(thing, names[column]!, cellAt(row, column)), cellAt(row, column)])
+      .map((column): [string, string] => {
+        const [name, cell] = [names[column]!, cellAt(row, column)];
+        const isOwn = values.length === 0 && cellKind(cell) !== "date" && words.columnSort(name) !== undefined;
+        return [isOwn ? name : besideName(thing, name, cell), cell];
+      })
       .filter(([, cell]) => cell !== "");
     const onlyHappened =
       thing !== "" &&

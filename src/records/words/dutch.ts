@@ -67,7 +67,7 @@ export const dutch: Vocabulary = {
     contaminated: "besmet|besmetting|gecontamineerd",
   },
   filling: "de het een van voor per op in na bij aan en met tot",
-  formFilling: "is er was welke wanneer hoe hoeveel veel heb je netto wat zijn enige",
+  formFilling: "is er was welke wanneer hoe hoeveel veel heb je netto wat zijn enige heeft is",
   outcomes: {
     good: "goed|i.o.|goede|ok|gezond|schoon|geoogst|geen schimmel|niet besmet|schimmelvrij|prima|perfect|alles goed|klaar|gezonde|schone",
     contaminated:

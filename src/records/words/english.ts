@@ -73,7 +73,7 @@ export const english: Vocabulary = {
       "final moisture|moisture|moisture content|residual moisture|dry moisture|moisture after dry|end moisture|product moisture|dry product moisture|mc|moisture %",
     trays_in_pool:
       "tray pool|tray together|tray weighed together|pool|pooled|pool size|tray pooled|how many tray|tray count|number of trays weighed|tray weighed|no. of bags|weighed together|?count|n trays|n bags|# of trays|# of bags|trays in pool|how many|?qty|?quantity|number of bags|number of trays|no of trays|?trays picked|?trays harvested|?trays|?bags|trays in|trays out|trays started|bags started|trays inoculated",
-    note: "note|comment|remark|observation|observations|memo|notes comment|misc|details|obs|anything else|notes remarks",
+    note: "note|comment|remark|observation|observations|memo|notes comment|misc|details|obs|anything else|anything else to add|notes remarks",
   },
   sameWords: {
     total: "totals|altogether",
@@ -136,7 +136,7 @@ export const english: Vocabulary = {
   filling:
     "actual actually given the of per a an in at for to from when was is each my our it this with and by on went",
   formFilling:
-    "any were are did do does you your what how much many please enter net there use used which got get been whats hows it go turn",
+    "any have has were are did do does you your what how much many please enter net there use used which got get been whats hows it go turn",
   outcomes: {
     good: "good|made it|ok|okay|okey|fine|success|successful|harvested|picked|done|complete|completed|finished|healthy|clean|great|excellent|perfect|yes|normal|not contaminated|no contamination|no contam|no mold|no mould|no issues|all good|✓|✔|sold|contam free|mold free|mould free|no sign of mold|no losses|no problem|no problems|not lost|nothing lost|none lost|nothing wrong",
     contaminated:
@@ -144,7 +144,7 @@ export const english: Vocabulary = {
     failed:
       "fail|failed|failure|no growth|did not grow|didn t grow|did not colonise|did not colonize|didn t colonise|didn t colonize|never colonised|never colonized|no colonisation|no colonization|no pins|no fruit|no fruits|no yield|no harvest|aborted|abort|aborts|dead|died|stalled|stall|dud|barren|did not take|didn t take|nothing grew|dried out|overheated|never took|flies|mites|rats|mice|slugs|eaten by mice|eaten by rats|eaten by slugs|no good|not good|never grew|never pinned|never fruited|nothing|did nothing|no show|dried up|cooked|not viable|DOA|RIP|bad",
     discarded:
-      "discard|discarded|tossed|toss|threw out|thrown out|thrown away|threw away|binned|bin|trashed|trash|dumped|composted|compost|scrapped|culled|dropped|broken|broke|spilled|spilt|torn|destroyed|disposed|chucked|lost|thrown|chucked out|in the bin|to compost|threw it out|threw it away|tipped|pitched|pitched it|wiped out|total loss|written off|wrote off|gave up",
+      "discard|discarded|tossed|toss|threw out|thrown out|thrown away|threw away|throw out|throw away|throw it out|throw it away|binned|bin|trashed|trash|dumped|composted|compost|scrapped|culled|dropped|broken|broke|spilled|spilt|torn|destroyed|disposed|chucked|lost|thrown|chucked out|in the bin|to compost|threw it out|threw it away|tipped|pitched|pitched it|wiped out|total loss|written off|wrote off|gave up",
     growing:
       "growing|still growing|in progress|inprogress|colonising|colonizing|incubating|incubation|fruiting|pinning|pins|ongoing|on going|active|started|still going|wip|running|not ready|not done|not harvested|not harvested yet|still colonising|still colonizing|still incubating|in incubation|in fruiting|not ready yet|colonised|spawn run",
     drying:
@@ -154,7 +154,7 @@ export const english: Vocabulary = {
   },
   picked: "harvested|picked|sold|gave away|given away|gave to|gave it|gave them|gifted|ate it|ate them|eaten|cropped",
   unsure:
-    "gone off|went off|green|bin|dead|died|sour|rot|lost|dropped|broken|broke|torn|bad|nothing|cooked|cont|stall|pins|infection|blotch|lipstick|trash|spent|flies|mites|rats|mice|slugs|abort|aborts|aborted|stalled|spilled|spilt|destroyed|culled|dried up|dried out|overheated|bacteria|compost|dud|toss|scrapped|black mold|black spots|black spot|slime|slimy|smelt off|smells bad|stinks",
+    "gone off|went off|green|bin|dead|died|sour|rot|lost|dropped|broken|broke|torn|bad|nothing|cooked|cont|stall|pins|infection|blotch|lipstick|trash|spent|flies|mites|rats|mice|slugs|abort|aborts|aborted|stalled|spilled|spilt|destroyed|culled|dried up|dried out|overheated|bacteria|compost|dud|toss|scrapped|black mold|black spots|black spot|slime|slimy|smelt off|smells bad|stinks|throw out|throw away|throw it out|throw it away",
   likeLosses:
     "checked|inspected|injected|injecting|injection|injections|crashed|dripped|drooped|dropper|droppers|patched|pinched|propped|scraped|strapped|stapled|spelled|tripped|touches|pouches|couches|battery|batteries|compose|composed|dispose|hitched|pitcher|greener|crooked",
   negations: {

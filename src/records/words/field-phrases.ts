@@ -54,5 +54,19 @@ export const saysOfSetUp = (word: string): boolean => wordsOf(word).every((one) 
 export const meaningsOf = (words: ReadonlyArray<string>): ReadonlyArray<PhraseMeaning> =>
   meanings.get(words.join(" ")) ?? [];
 
+/** The fields that both of two phrases mean which make up the words between them: "liquid culture" and "injected". */
+export function meaningsOfTwo(words: ReadonlyArray<string>): PhraseMeaning[] {
+  if (words.length < 3 || words.length > mostWords) return [];
+  const found = new Map<HarvestFieldKey, PhraseMeaning>();
+  for (let mask = 1; mask < 2 ** (words.length - 1); mask++) {
+    const others = meaningsOf(words.filter((_, at) => (mask >> at) % 2 === 0));
+    for (const one of others.length === 0 ? [] : meaningsOf(words.filter((_, at) => (mask >> at) % 2 === 1)))
+      if (others.some(({ field }) => field === one.field)) found.set(one.field, { field: one.field, weak: true });
+  }
+  return [...found.values()];
+}
+/** Longer headers are sentences. */
+const mostWords = 6;
+
 /** The fields that a header may mean word for word, small words included. */
 export const meaningsOfPhrase = (header: string): ReadonlyArray<PhraseMeaning> => exact.get(fold(header)) ?? [];

@@ -69,7 +69,7 @@ export const french: Vocabulary = {
     contaminated: "contaminé|contaminée|conta|contaminations",
   },
   filling: "le la les l de du des d un une par pour au aux et à en avant",
-  formFilling: "quel quelle quels quelles combien quand est ce y a t il net nette avez vous svp",
+  formFilling: "quel quelle quels quelles combien quand est ce y a t il net nette avez vous svp as tu a",
   outcomes: {
     good: "bon|bonne|réussi|réussie|réussite|ok|sain|propre|récolté|RAS|R.A.S.|sans contamination|pas contaminé|pas de moisissure|non contaminé|parfait|nickel|bien|tout va bien|terminé|saine",
     contaminated:

@@ -74,7 +74,7 @@ export const german: Vocabulary = {
   },
   filling: "der die das den dem des von vom im am an zu zum zur pro je für fur bei mit ab",
   formFilling:
-    "wurde wurden ist sind war wann wie viel viele welche welches welcher gibt es irgendwelche bitte netto was hat",
+    "wurde wurden ist sind war wann wie viel viele welche welches welcher gibt es irgendwelche bitte netto was hat wieviel wieviele du hast habe der",
   outcomes: {
     good: "gut|ok|i.O.|in Ordnung|sauber|geerntet|gesund|schimmelfrei|ohne Befund|o.B.|kein Schimmel|nicht kontaminiert|keine Kontamination|alles gut|fertig|super|prima|gute",
     contaminated:

@@ -67,7 +67,7 @@ export const italian: Vocabulary = {
     contaminated: "contaminato|contaminata|contaminazione|contaminazioni",
   },
   filling: "il lo la i gli le di del della dello dei delle da in al per e un una su alla",
-  formFilling: "si che qual quale quando quanto quanta quanti è c sono stato stata netto ci prego",
+  formFilling: "si che qual quale quando quanto quanta quanti è c sono stato stata netto ci prego ha quante",
   outcomes: {
     good: "buono|buona|ok|sano|pulito|raccolto|senza muffa|non contaminato|nessuna contaminazione|perfetto|ottimo|tutto bene|finito|sana|pulita|raccolta",
     contaminated:

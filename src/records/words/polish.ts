@@ -70,7 +70,7 @@ export const polish: Vocabulary = {
     contaminated: "skażony|skażone|skażenie|zakażony|zakażenie|kontaminacja",
   },
   filling: "rzeczywisty rzeczywista faktyczny faktyczna na z ze w we do od po dla i oraz u",
-  formFilling: "czy która który które jaka jaki jakie ile kiedy był była było są jest netto proszę jakieś",
+  formFilling: "czy która który które jaka jaki jakie ile kiedy był była było są jest netto proszę jakieś ma masz",
   outcomes: {
     good: "dobry|dobra|ok|zdrowy|czysty|zebrany|udany|bez pleśni|nie skażony|brak kontaminacji|dobre|w porządku|super|zdrowa|czysta|zebrane|udane",
     contaminated:

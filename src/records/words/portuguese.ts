@@ -67,7 +67,7 @@ export const portuguese: Vocabulary = {
     contaminated: "contaminado|contaminada|contaminação|contaminações",
   },
   filling: "o a os as de do da dos das em no na por para ao à e um uma",
-  formFilling: "qual quais quando quanto quanta quantos houve há alguma algum foi favor que",
+  formFilling: "qual quais quando quanto quanta quantos houve há alguma algum foi favor que tem está quantas",
   outcomes: {
     good: "bom|boa|ok|sadio|limpo|colhido|sem contaminação|sem mofo|não contaminado|perfeito|ótimo|tudo bem|terminado|sadia|limpa|colhida",
     contaminated:

@@ -66,7 +66,7 @@ export const spanish: Vocabulary = {
     contaminated: "contaminado|contaminada|contaminación|contaminaciones|contaminó",
   },
   filling: "el la los las de del en por para al y un una",
-  formFilling: "se qué que cuál cuándo cuánto cuánta cuántos hubo hay alguna algún fue neto favor",
+  formFilling: "se qué que cuál cuándo cuánto cuánta cuántos hubo hay alguna algún fue neto favor tiene está cuántas",
   outcomes: {
     good: "bueno|buena|bien|ok|sano|limpio|cosechado|sin contaminación|sin moho|no contaminado|perfecto|excelente|todo bien|terminado|sana|limpia|cosechada",
     contaminated:

@@ -126,7 +126,7 @@ test.each<[cell: string, kind: ReadingCase[1], says: string, rules: string]>([
   ["310, five", "mass", "unreadable", "not-a-number"],
   ["310 with bag", "mass", "unreadable", "container-included"],
   ["310 w/ bag", "mass", "unreadable", "container-included"],
-  ["310 + bag", "mass", "unreadable", "bounds"],
+  ["310 + bag", "mass", "unreadable", "container-included"],
   ["310 g incl. the bag", "mass", "unreadable", "container-included"],
   ["310 including tray", "mass", "unreadable", "container-included"],
   ["310 inc. lid", "mass", "unreadable", "container-included"],
