@@ -3,7 +3,7 @@ import { createHash } from "node:crypto";
 import { posix } from "node:path";
 import { constants, crc32, deflateRawSync } from "node:zlib";
 import { build as bundle } from "esbuild";
-import { base85Of } from "../live/base85.mjs";
+import { base91Of } from "../live/base91.mjs";
 import { defined, forBrowser } from "./bundle.mjs";
 
 const entryPoints = { live: "src/live/live-program.ts", worker: "src/page/worker/worker.ts" };
@@ -80,8 +80,8 @@ function packStart(text) {
   const packed = deflateRawSync(text, { ...best, finishFlush: constants.Z_FULL_FLUSH });
   const parts = [gzipHead, packed];
   let { length } = Buffer.concat(parts);
-  for (; length % 4 !== 0; length += emptyBlock.length) parts.push(emptyBlock);
-  return base85Of(Buffer.concat(parts));
+  for (; length % 13 !== 0; length += emptyBlock.length) parts.push(emptyBlock);
+  return base91Of(Buffer.concat(parts));
 }
 
 /** The rest of a gzip file whose first part was packed with `packStart`; it may repeat the end of that. */
@@ -90,12 +90,12 @@ function packEnd(start, text) {
   foot.writeUInt32LE(crc32(text, crc32(start)), 0);
   foot.writeUInt32LE(Buffer.byteLength(start) + Buffer.byteLength(text), 4);
   const dictionary = Buffer.from(start).subarray(-windowBytes);
-  return base85Of(Buffer.concat([deflateRawSync(text, { ...best, dictionary }), foot]));
+  return base91Of(Buffer.concat([deflateRawSync(text, { ...best, dictionary }), foot]));
 }
 
 /**
  * Builds both programs. Same sources, same bytes.
- * @returns `core`, `live` and `worker` as text of base 85: core and one of the others put end to end is that program's script in
+ * @returns `core`, `live` and `worker` as text of base 91: core and one of the others put end to end is that program's script in
  *   gzip; the hash of the live one as a content policy writes it; and the files that went into each
  */
 export async function buildPrograms({ root, version }) {

@@ -1,4 +1,4 @@
-/** What the drop page's worker and a live report's program share: the first part of a gzip file, in base 85. */
+/** What the drop page's worker and a live report's program share: the first part of a gzip file, in base 91. */
 declare module "gramwright:packed-core" {
   const packed: string;
   export default packed;

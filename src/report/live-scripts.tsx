@@ -6,7 +6,7 @@ export interface LiveParts {
   styles?: string;
   /** the book, packed in letters among which there is no `<` */
   data: string;
-  /** the program the script unpacks: gzip as text of base 85 */
+  /** the program the script unpacks: gzip as text of base 91 */
   program?: string;
   /** the hash of that program once unpacked, as a content policy writes it */
   programHash?: string;

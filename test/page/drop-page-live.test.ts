@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { gunzipSync } from "node:zlib";
 import type { Frame, Locator, Page } from "playwright-core";
 import { expect, test } from "vitest";
-import { bytesOf85 } from "../../src/live/base85.mjs";
+import { bytesOf91 } from "../../src/live/base91.mjs";
 import { mostLiveTrays } from "../../src/live/model/book-parts.ts";
 import { describeInBrowser } from "../browser.ts";
 import { builtFile } from "../built-file.ts";
@@ -42,7 +42,7 @@ async function changePrice(page: Page, frame: Frame, price: string): Promise<voi
 
 test("core and either part put end to end are one gzip file, and the page knows the live one by its hash", () => {
   const { script, program, programHash } = JSON.parse(built("live.json")) as Record<string, string>;
-  const text = gunzipSync(bytesOf85(program!));
+  const text = gunzipSync(bytesOf91(program!));
   expect(`sha256-${createHash("sha256").update(text).digest("base64")}`).toBe(programHash);
   const policy = /Content-Security-Policy" content="([^"]*)"/.exec(pageHtml())![1]!;
   expect(policy).toContain(`'${programHash}'`);

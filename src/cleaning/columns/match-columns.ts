@@ -12,7 +12,7 @@ import { phraseAt } from "../values/outcome-phrases.ts";
 import { anotherAmount, aWeek, countOfGroup, isRate, otherMeasure, share, traysShare } from "./amounts-not-of-trays.ts";
 import type { ColumnMeaning } from "./column-plan.ts";
 import { isMarkedFree } from "./free-mark.ts";
-import { headerParts, shorterName, unitsNamed } from "./header-unit.ts";
+import { type HeaderParts, headerParts, shorterName, unitsNamed } from "./header-unit.ts";
 import { inUnits, withUnit } from "./in-units.ts";
 import { checkByName, lossByName, notesByName } from "./losses-and-notes.ts";
 import { useByName } from "./use-columns.ts";
@@ -143,6 +143,20 @@ function byWholeName(header: string): ColumnMeaning[] {
     : lettered(header);
 }
 
+/** A header's words, with and without those that may say nothing: the first that are known decide. */
+function variantsOf(header: string, { full, name, units }: HeaderParts): string[][] {
+  const variants = [header, full, name].map(wordsOf);
+  // "Did the tray contaminate?"
+  variants.push(...variants.map(wordsAsked));
+  // "amount" says nothing where the unit says it
+  for (const word of ["tray", "date", "total", "all", ...(units.length > 0 ? ["amount"] : [])]) {
+    for (const words of [...variants]) {
+      if (words.includes(word)) variants.push(words.filter((other) => other !== word));
+    }
+  }
+  return variants;
+}
+
 function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
   const shorter = isHarvestFieldKey(header) ? undefined : (shorterName(header) ?? withoutContainer(header));
   if (shorter !== undefined) return meaningsByWords(shorter, asWritten);
@@ -154,15 +168,7 @@ function meaningsByWords(header: string, asWritten: boolean): ColumnMeaning[] {
   // "ml", "cc": a header that is nothing but a unit
   const bare = stated.units.length === 0 ? [...unitsNamed(header), ...unitsNamed(stated.name)] : [];
   const parts = stated.units.length === 0 ? { ...stated, units: bare } : stated;
-  const variants = [header, parts.full, parts.name].map(wordsOf);
-  // "Did the tray contaminate?"
-  variants.push(...variants.map(wordsAsked));
-  // "amount" says nothing where the unit says it
-  for (const word of ["tray", "date", "total", "all", ...(parts.units.length > 0 ? ["amount"] : [])]) {
-    for (const words of [...variants]) {
-      if (words.includes(word)) variants.push(words.filter((other) => other !== word));
-    }
-  }
+  const variants = variantsOf(header, parts);
   const named = [header, parts.full, parts.name].map(meaningsOfPhrase).find((list) => list.length > 0) ?? [];
   const exactly = eachOnce(named.flatMap((meaning) => inUnits(meaning, parts.units, "synonym")));
   if (exactly.some(({ rank }) => rank > 1)) return exactly;

@@ -1,6 +1,7 @@
 import { fold } from "../../records/words/fold.ts";
 import { phrasesOf } from "../../records/words/languages.ts";
 import { unitNamed, unitOfAnyKind } from "../../records/words/units.ts";
+import { parseDate } from "../dates/parse-date.ts";
 import { doubtsAmount, doubtsTray, isNotAll, partsOf } from "../values/doubts.ts";
 import { addedUp } from "../values/read-amount.ts";
 import { type CleaningRule, keep, type RuleStep, unreadable } from "./cleaning-rule.ts";
@@ -54,11 +55,20 @@ function isAmountToo(remark: string): boolean {
 
 const withoutStop = (text: string): string => text.replace(/[.\s]+$/, "");
 
+/** "150 g (14 Apr)", "210g on 4/14/26": an amount, and a day beside it */
+const dated =
+  /^(.*\d\s*(?:g|kg|grams?|oz|lbs?|ml|cc)?\.?)(?:\s*[([]\s*([^()[\]]+)[)\]]|\s+(?:on|am|le|el|il|op|em)\s+(\S.*))$/iu;
+/** "14 Apr", "4/14/26"; "14/3" may be a fraction. */
+const isDay = (text: string): boolean =>
+  ["date", "ambiguous", "yearless"].includes(parseDate(text).kind) && !/^\d+\/\d+$/.test(text);
+
 /** "310 g (wet towel)", "30 g, ok", "30 g total": a remark behind a number; it stays in the log. */
 export const commentInCell: CleaningRule = {
   code: "comment-in-cell",
   kinds: "every kind",
   apply(text, { kind }) {
+    const [, amount, inBrackets, behindWord] = dated.exec(text) ?? [];
+    if (amount !== undefined && isDay((inBrackets ?? behindWord)!.trim())) return without(amount, "");
     const alone = net.exec(text) ?? apart.exec(text);
     if (alone !== null && changesNothing(alone[2] ?? "")) return without(alone[1]!, alone[2] ?? "");
     const [, praisedAmount, remark = ""] = praised.exec(text) ?? [];

@@ -16,7 +16,7 @@ const counts: Record<string, number> = {
 };
 const count = `(\\d+|${Object.keys(counts).join("|")})`;
 const countFirst = new RegExp(
-  `^${count}\\s*${thing}\\s*(?:together|total|combined|weighed|at|of|gave|@)?\\s*[:=,;-]?\\s*(?=[\\d~])(.+)$`,
+  `^${count}\\s*${thing}\\s*(?:together|total|combined|weighed|(?<each>at|@)|of|gave)?\\s*[:=,;-]?\\s*(?=[\\d~])(.+)$`,
   "i",
 );
 const countLast = new RegExp(
@@ -47,7 +47,7 @@ export const pooledAmount: CleaningRule = {
     const first = countFirst.exec(text);
     const last = first === null ? countLast.exec(text) : null;
     const typed = first?.[1] ?? last?.[2];
-    const amount = first?.[2] ?? last?.[1];
+    const amount = first?.[3] ?? last?.[1];
     if (typed === undefined || amount === undefined)
       return isOfSeveral(text)
         ? unreadable("the weight of one tray", "one number for several trays, and which is not said")
@@ -61,7 +61,9 @@ export const pooledAmount: CleaningRule = {
         "looks like one number for several trays, but is not clear",
       );
     }
-    const { value, unit, changes } = reading;
+    const { unit, changes } = reading;
+    // "3 bags at 85 g"
+    const value = first?.groups?.each === undefined ? reading.value : trays * reading.value;
     return {
       kind: "settle",
       reading: { kind: "pool", trays, value, unit, changes },

@@ -35,8 +35,7 @@ export function longColumns(
     const sort = words.columnSort(cell, true);
     return sort !== undefined && sort !== "note";
   };
-  let what = -1;
-  let areEvents = false;
+  let [what, areEvents] = [-1, false];
   for (let index = 0; index < names.length && what < 0; index++) {
     const cells = column(index);
     const different = new Set(cells.map((cell) => cell.toLowerCase()));
@@ -67,11 +66,7 @@ export function longColumns(
   );
   const sortedOut = new Set([what, key, unit]);
   const left = names.map((_, index) => index).filter((index) => !sortedOut.has(index));
-  const named = left.filter((index) =>
-    /^(?:values?|amount|measurement|reading|result|wert|valeur|valor|valore|waarde|wartość|menge)\b/i.test(
-      names[index]!,
-    ),
-  );
+  const named = left.filter((index) => valueName.test(names[index]!));
   const flushes = left.filter(
     (index) => /\d/.test(names[index]!) && column(index).some((cell) => cellKind(cell) === "number"),
   );
@@ -83,9 +78,12 @@ export function longColumns(
   // what happened, each on its day, beside columns of their own for what was measured
   const days = left.filter((index) => column(index).every((cell) => cellKind(cell) === "date"));
   const hasDay = days.length === 1 && column(days[0]!).length === rows.length;
-  if (values.length === 0 && !(areEvents && hasDay && 4 * new Set(column(key)).size <= 3 * rows.length)) return undefined;
+  if (values.length === 0 && !(areEvents && hasDay && 4 * new Set(column(key)).size <= 3 * rows.length))
+    return undefined;
   return { tray: key, what, values, unit, others: left.filter((index) => !values.includes(index)) };
 }
+
+const valueName = /^(?:values?|amount|measurement|reading|result|wert|valeur|valor|valore|waarde|wartość|menge)\b/i;
 
 const isKey = (cells: ReadonlyArray<string>): boolean =>
   cells.length > 0 &&
