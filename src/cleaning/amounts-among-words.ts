@@ -57,6 +57,10 @@ function columnOf(table: RawTable, pins: ReadonlyArray<ColumnPin>, meaningsOf: M
     const isName = fields[0] === "tray_id";
     if (hasDose || !(isName || fields[0] === "strain" || (fields.length === 0 && isTreatment(name)))) return [];
     const read = (cell: string) => {
+      // "no LC"
+      const [, none = "", of = ""] = /^(\p{L}+) (\p{L}.*)$/u.exec(cell.trim()) ?? [];
+      if (nothing.has(fold(none)) && !isName && meaningsOf(of, true).some(({ field }) => field === "inoculum_ml"))
+        return { words: "", amount: "0" };
       const found = apart(cell, doseAnd, true);
       // "water 5 ml" is no dose of culture
       const named = meaningsOf(found?.words ?? "", true).map(({ field }) => field);

@@ -39,9 +39,15 @@ function explainedBy({ cells }: Remark): Explained[] {
   const found = parts.map(
     (part) => explains.exec(part.trim()) ?? (parts.length > 1 ? capital.exec(part.trim()) : null),
   );
-  return found.some((match) => match === null)
+  const told = found.filter((match) => match !== null);
+  // "A = 5 ml, no bran"
+  if (told.length === 1 && found[0] !== null) {
+    const [, mark = "", meaning = ""] = found[0]!;
+    return [{ mark: mark.trim(), meaning: [meaning.trim(), ...parts.slice(1).map((part) => part.trim())].join(", ") }];
+  }
+  return told.length < found.length
     ? []
-    : found.map((match) => ({ mark: match![1]!.trim(), meaning: match![2]!.trim() }));
+    : told.map(([, mark, meaning]) => ({ mark: mark!.trim(), meaning: meaning!.trim() }));
 }
 
 /** The marks that lines beside a table explain; none where one mark is explained twice. */

@@ -17,6 +17,7 @@ import type { ColumnPin } from "./columns/column-plan.ts";
 import { harvestWords } from "./columns/harvest-words.ts";
 import { type MeaningsOf, rememberedMeanings } from "./columns/remembered-meanings.ts";
 import { withDatesInParts } from "./dates-in-parts.ts";
+import { withKeyTables } from "./key-tables.ts";
 import { leaveOtherLists } from "./leave-other-lists.ts";
 import { leaveList, leaveRows } from "./leave-rows.ts";
 import { withLegends } from "./legends.ts";
@@ -217,6 +218,7 @@ function withWhatSheetsSay(
     ({ tables } = made);
     appendAll(issues, made.issues);
   };
+  if (sectionTitles !== "ignore") take(withLegends(tables, meaningsOf));
   if (joinedCells !== "ignore") {
     take(withTwoWeights(tables, pins, meaningsOf));
     take(withNetOfTare(tables, pins, meaningsOf));
@@ -224,10 +226,7 @@ function withWhatSheetsSay(
     take(withAmountsApart(tables, pins, meaningsOf));
     take(withPickedOfStarted(tables, pins, meaningsOf));
   }
-  if (sectionTitles !== "ignore") {
-    take(withLegends(tables, meaningsOf));
-    take(withPlaceNames(tables, meaningsOf));
-  }
+  if (sectionTitles !== "ignore") take(withPlaceNames(tables, meaningsOf));
   return { tables, issues };
 }
 
@@ -266,7 +265,11 @@ export async function openBookSheets(sources: ReadonlyArray<SheetSource>): Promi
   appendAll(issues, answered.issues);
   const copies = passOverCopies(harvestTables);
   const pinned = readColumnPins(opening.tables.columns);
-  const lists = leaveOtherLists(copies.kept, pinned.pins, opening.stated, meaningsOf);
+  const keys =
+    read.settings.joinedCells === "ignore"
+      ? { kept: copies.kept, issues: [], leftOut: [] }
+      : withKeyTables(copies.kept, pinned.pins, meaningsOf);
+  const lists = leaveOtherLists(keys.kept, pinned.pins, opening.stated, meaningsOf);
   const explained = withWhatSheetsSay(lists.kept, pinned.pins, read.settings, meaningsOf);
   opening.tables.harvest = withRemarksRead(explained.tables);
   Object.assign(opening.tables, { costs, products });
@@ -284,10 +287,11 @@ export async function openBookSheets(sources: ReadonlyArray<SheetSource>): Promi
       ...issues,
       ...inCurrency.issues,
       ...copies.issues,
+      ...keys.issues,
       ...lists.issues,
       ...explained.issues,
     ],
-    leftOut: [...opening.leftOut, ...lists.leftOut],
+    leftOut: [...opening.leftOut, ...keys.leftOut, ...lists.leftOut],
     pinned,
   };
 }

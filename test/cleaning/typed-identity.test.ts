@@ -283,6 +283,71 @@ const typed: Typed[] = [
     },
     "T1 (A) 5 210 - good|T2 (A) 10 250 - good|T1 (B) 5 - - growing|T2 (B) 10 - - growing",
   ],
+  [
+    "a sheet of cooks, and one of trays",
+    {
+      "cooks.csv": "Batch,Cooked on,LC ml,Strain\nA,2026-03-01,5,Blue\nB,2026-03-08,10,Blue\n",
+      "one.csv": "Batch,Tray,Fresh g\nA,1,210\nA,2,205\nB,3,240\nB,4,235\n",
+    },
+    "1 5 210 - good bA|2 5 205 - good bA|3 10 240 - good bB|4 10 235 - good bB",
+  ],
+  [
+    "a sheet that says what groups got",
+    {
+      "one.csv": "Tray,Group,Fresh g\n1,A,210\n2,B,240\n3,C,250\n4,A,200\n",
+      "groups.csv": "Group,LC ml\nA,5\nB,10\nC,15\n",
+    },
+    "1 5 210 - good|2 10 240 - good|3 15 250 - good|4 5 200 - good",
+  ],
+  [
+    "a sheet that says what marks stand for",
+    {
+      "one.csv": "Tray,Treatment,Fresh g\n1,T1,210\n2,T2,240\n3,T3,250\n4,T1,200\n",
+      "key.csv": "Treatment,Description\nT1,5 ml LC\nT2,10 ml LC\nT3,15 ml LC\n",
+    },
+    "1 5 210 - good|2 10 240 - good|3 15 250 - good|4 5 200 - good",
+  ],
+  [
+    "a sheet of jars",
+    {
+      "jars.csv": "Jar,Made on,Generation,Strain\nJ1,2026-02-01,G1,Blue\nJ2,2026-02-08,G2,Blue\n",
+      "one.csv": "Tray,Jar,LC ml,Fresh g\n1,J1,5,210\n2,J2,10,240\n",
+    },
+    "1 5 210 - good|2 10 240 - good",
+  ],
+  [
+    "a sheet of cooks called Batch A",
+    {
+      "cooks.csv": "Batch,Cooked on,Substrate g\nBatch A,2026-03-01,500\nBatch B,2026-03-08,550\n",
+      "one.csv": "Batch,Tray,LC ml,Fresh g\nA,1,5,210\nA,2,5,205\nB,3,10,240\nB,4,10,235\n",
+    },
+    "1 5 210 - good|2 5 205 - good|3 10 240 - good|4 10 235 - good",
+  ],
+  [
+    "a sheet of cooks with their trays counted, one of which no tray is told of",
+    {
+      "cooks.csv":
+        "Cook,Date,Trays,LC ml,Bran g,Notes\nA,2026-03-01,2,5,20,smelled good\nB,2026-03-08,2,10,20,\nC,2026-03-15,2,15,20,\n",
+      "one.csv": "Cook,Tray,Fresh g,Outcome\nA,1,210,good\nA,2,205,good\nB,3,240,good\nB,4,,contam\n",
+    },
+    "1 5 210 - good bA|2 5 205 - good bA|3 10 240 - good bB|4 10 - - contaminated bB|row 4 of cooks.csv 15 - - growing x2",
+  ],
+  [
+    "two rows of a cook say nothing of its trays",
+    {
+      "cooks.csv": "Cook,LC ml\nA,5\nA,10\n",
+      "one.csv": "Cook,Tray,Fresh g\nA,1,210\nA,2,205\n",
+    },
+    "? 5 - - growing|? 10 - - growing|1 - 210 - good|2 - 205 - good",
+  ],
+  [
+    "rows of cooks with weights are no key",
+    {
+      "cooks.csv": "Cook,LC ml,Trays weighed,Fresh g\nA,5,5,1050\n",
+      "one.csv": "Cook,Tray,Fresh g\nB,1,210\nB,2,205\n",
+    },
+    "? 5 1050 - good x5|1 - 210 - good|2 - 205 - good",
+  ],
 ];
 
 test.each(typed)("%s", async (_, sheets, truth) => {

@@ -309,6 +309,21 @@ const typed: Typed[] = [
     "Tray,Status,Date,LC ml,Fresh g\nT1,harvested,2026-04-14,5,210\nT2,harvested,2026-04-15,5,205\nT3,harvested,2026-04-14,10,250\nT4,contaminated,2026-03-15,10,\nT5,colonised,2026-03-15,10,\n",
     "T1 5 210 - good|T2 5 205 - good|T3 10 250 - good|T4 10 - - contaminated|T5 10 - - growing",
   ],
+  [
+    "marks of treatments explained above, with none of them",
+    "A: 5 ml LC\nB: 10 ml LC\nC: no LC\nTray,Treatment,Fresh g\n1,A,210\n2,B,240\n3,C,150\n",
+    "1 5 210 - good|2 10 240 - good|3 0 150 - good",
+  ],
+  [
+    "marks of treatments explained below, with words",
+    "Tray,Treatment,Fresh g\n1,A,210\n2,B,240\n3,C,250\nA = 5 ml LC,,\nB = 10 ml LC,,\nC = 15 ml LC,,\n",
+    "1 5 210 - good|2 10 240 - good|3 15 250 - good",
+  ],
+  [
+    "marks of treatments of two things",
+    'Tray,Treatment,Fresh g\n1,A,210\n2,B,240\n3,C,250\n"A = 5 ml, no bran",,\n"B = 10 ml, no bran",,\n"C = 10 ml, 20 g bran",,\n',
+    "1 - 210 - good|2 - 240 - good|3 - 250 - good",
+  ],
 ];
 
 describe("sheets that lie in ways of their own", () => {

@@ -327,6 +327,16 @@ const typed: Typed[] = [
     "Tray,LC ml,Fresh g,Notes\n1,5,205,\n2,5,,forgot to weigh but about the same as 1\n3,8,230,\n4,8,,gave to a neighbour\n5,8,,not weighed yet\n",
     "1 5 205 - good|2 5 - - asked|3 8 230 - good|4 8 - - asked|5 8 - - growing/good/asked",
   ],
+  [
+    "weights with their days in brackets",
+    "Tray,LC (ml),Flush 1,Flush 2\n1,5,150g (14 Apr),60g (28 Apr)\n2,10,170g (14 Apr),70g (29 Apr)\n",
+    "1 5 210 - good|2 10 240 - good",
+  ],
+  [
+    "bags of a weight each",
+    "Tray,LC ml,Fresh g\n1,5,3 bags 80 each\n2,5,2 bags 80 g each\n3,10,3 bags at 85g\n",
+    "1 5 240 - good|2 5 160 - good|3 10 255 - good",
+  ],
 ];
 
 test.each(typed)("%s", async (_, sheets, truth) => {
