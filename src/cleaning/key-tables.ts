@@ -144,6 +144,7 @@ class KeyTables {
  * holds for each of their trays, and their rows are no trays.
  */
 export function withKeyTables(
+  mayJoin: boolean,
   tables: ReadonlyArray<RawTable>,
   pins: ReadonlyArray<ColumnPin>,
   meaningsOf: MeaningsOf,
@@ -151,7 +152,7 @@ export function withKeyTables(
   const [issues, leftOut]: [Issue[], LeftOutRow[]] = [[], []];
   let kept = [...tables];
   const reader = new KeyTables(meaningsOf);
-  for (const table of tables.length < 2 ? [] : tables) {
+  for (const table of mayJoin && tables.length > 1 ? tables : []) {
     const key = pins.some(({ header }) => table.header.includes(header)) ? undefined : reader.keyTable(table);
     const places = kept.map((other) =>
       key === undefined || other === table ? undefined : reader.explained(other, key),

@@ -16,6 +16,7 @@ import { withAmountsApart } from "./amounts-among-words.ts";
 import type { ColumnPin } from "./columns/column-plan.ts";
 import { harvestWords } from "./columns/harvest-words.ts";
 import { type MeaningsOf, rememberedMeanings } from "./columns/remembered-meanings.ts";
+import { isTreatment } from "./columns/treatment-name.ts";
 import { withDatesInParts } from "./dates-in-parts.ts";
 import { withKeyTables } from "./key-tables.ts";
 import { leaveOtherLists } from "./leave-other-lists.ts";
@@ -164,7 +165,11 @@ class BookOpening {
     const beside = byTab === "costs" || byTab === "products" || byTab === "settings" ? byTab : undefined;
     const isLog = named === "temperature log" && !isOfTrays && logColumns(table.header) !== undefined;
     const role =
-      beside ?? (isLog ? named : roleOf(named, byHeader)) ?? bookWide ?? (this.isOnly ? "harvest" : undefined);
+      beside ??
+      (isLog ? named : roleOf(named, byHeader)) ??
+      bookWide ??
+      // "Treatment, Description" explains marks
+      (this.isOnly || isTreatment(table.header[0]!) ? "harvest" : undefined);
     if (role === undefined) {
       const reason = "neither its name nor its columns tell what the sheet is for, so it is left out";
       const name = fileName(table.file.split(" > ").at(-1)!);
@@ -265,10 +270,8 @@ export async function openBookSheets(sources: ReadonlyArray<SheetSource>): Promi
   appendAll(issues, answered.issues);
   const copies = passOverCopies(harvestTables);
   const pinned = readColumnPins(opening.tables.columns);
-  const keys =
-    read.settings.joinedCells === "ignore"
-      ? { kept: copies.kept, issues: [], leftOut: [] }
-      : withKeyTables(copies.kept, pinned.pins, meaningsOf);
+  const mayJoin = read.settings.joinedCells !== "ignore";
+  const keys = withKeyTables(mayJoin, copies.kept, pinned.pins, meaningsOf);
   const lists = leaveOtherLists(keys.kept, pinned.pins, opening.stated, meaningsOf);
   const explained = withWhatSheetsSay(lists.kept, pinned.pins, read.settings, meaningsOf);
   opening.tables.harvest = withRemarksRead(explained.tables);
