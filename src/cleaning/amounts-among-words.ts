@@ -15,7 +15,7 @@ interface Apart {
 const number = "\\d[\\d.,½¼¾]*";
 const beside = (units: string): RegExp =>
   new RegExp(
-    `^(?:(?<first>${number} ?(?:${units}))[\\s,_-]+(?:of )?(?<behind>[^\\d].*|\\d+)|(?<before>.*?)[\\s,:_(-]*(?<last>(?<!\\d)${number} ?(?:${units})\\)?))$`,
+    `^(?:(?<first>${number} ?(?:${units}))[\\s,_/-]+(?:of )?(?<behind>[^\\d].*|\\d+)|(?<before>.*?)[\\s,:_(/-]*(?<last>(?<!\\d)${number} ?(?:${units})\\)?))$`,
     "iu",
   );
 const doseAnd = beside("ml|cc");
@@ -34,6 +34,8 @@ function apart(cell: string, pattern: RegExp, mayHaveFigures: boolean): Apart | 
 /** What is read off the cells of a column, and the name of the column it goes into. */
 interface Found {
   column: number;
+  /** of the column of its words */
+  name: string;
   into: string;
   /** the words are the tray's name, which stays whole */
   isName: boolean;
@@ -52,10 +54,15 @@ function columnOf(table: RawTable, pins: ReadonlyArray<ColumnPin>, meaningsOf: M
     if (fields.includes("supplement") && !meant.some((one, at) => at !== column && one.includes("supplement_g"))) {
       const none = (cell: string) => (nothing.has(fold(cell)) ? { words: "", amount: "0" } : undefined);
       const read = (cell: string) => apart(cell, gramsAnd, false) ?? none(cell);
-      return [{ column, into: "Supplement (g)", isName: false, read }];
+      return [{ column, name, into: "Supplement (g)", isName: false, read }];
     }
     const isName = fields[0] === "tray_id";
-    if (hasDose || !(isName || fields[0] === "strain" || (fields.length === 0 && isTreatment(name)))) return [];
+    // "Strain / dose"
+    const [of = "", dose = ""] = fields.length > 0 ? [] : name.split(/\s*[/+&,]\s*/);
+    const named = dose === "" ? [] : meaningsOf(of).map(({ field }) => field);
+    const isBoth = named[0] === "strain" && meaningsOf(dose).some(({ field }) => field === "inoculum_ml");
+    const mayHold = isName || isBoth || fields[0] === "strain" || (fields.length === 0 && isTreatment(name));
+    if (hasDose || !mayHold) return [];
     const read = (cell: string) => {
       // "no LC"
       const [, none = "", of = ""] = /^(\p{L}+) (\p{L}.*)$/u.exec(cell.trim()) ?? [];
@@ -67,7 +74,7 @@ function columnOf(table: RawTable, pins: ReadonlyArray<ColumnPin>, meaningsOf: M
       const isOther = named.length > 0 && !named.includes("inoculum_ml") && !named.includes("strain");
       return isOther && !isName ? undefined : found;
     };
-    return [{ column, into: "Inoculum", isName, read }];
+    return [{ column, name: isBoth ? of : name, into: "Inoculum", isName, read }];
   });
   return candidates.find(({ column, into, read }) => {
     const amounts = new Set<string>();
@@ -97,8 +104,9 @@ export function withAmountsApart(
     const found = columnOf(table, pins, meaningsOf);
     if (found === undefined) return undefined;
     const { column, into, isName } = found;
+    const header = [...table.header.map((own, at) => (at === column ? found.name : own)), into];
     return {
-      ...{ rule: "amount-among-words", column, result: into, header: [...table.header, into] },
+      ...{ rule: "amount-among-words", column, result: into, header },
       reason: `each of its cells holds an amount among words: read as a column “${into}” of its own`,
       change(cells) {
         const parts = found.read(cells[column]!);

@@ -324,6 +324,16 @@ const typed: Typed[] = [
     'Tray,Treatment,Fresh g\n1,A,210\n2,B,240\n3,C,250\n"A = 5 ml, no bran",,\n"B = 10 ml, no bran",,\n"C = 10 ml, 20 g bran",,\n',
     "1 - 210 - good|2 - 240 - good|3 - 250 - good",
   ],
+  [
+    "trays by their names and their unit",
+    "Cook,LC ml,Tray 1 (g),Tray 2 (g)\nA,5,210,205\nB,10,240,235\n",
+    "? 5 210 - good|? 5 205 - good|? 10 240 - good|? 10 235 - good",
+  ],
+  [
+    "a strain and a dose in one cell, by their names",
+    "Tray,Strain/dose,Fresh g\n1,Blue / 5 ml,210\n2,Blue / 10 ml,240\n",
+    "1 5 210 - good|2 10 240 - good",
+  ],
 ];
 
 describe("sheets that lie in ways of their own", () => {

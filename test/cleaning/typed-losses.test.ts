@@ -388,6 +388,11 @@ const typed: Typed[] = [
     "Tray,LC ml,Fresh g,Is it still alive?\n1,5,210,yes\n2,5,,no\n3,10,250,yes\n",
     "1 5 210 - good|2 5 - - lost/asked|3 10 250 - good",
   ],
+  [
+    "see notes in place of a weight",
+    "Tray,LC ml,Fresh g,Notes\n1,5,210,\n2,10,—,\n3,10,n/a,\n4,10,tbd,\n5,10,see notes,went green\n",
+    "1 5 210 - good|2 10 - - growing|3 10 - - growing|4 10 - - growing|5 10 - - contaminated",
+  ],
 ];
 
 test.each(typed)("%s", async (_, sheets, truth) => {

@@ -15,6 +15,8 @@ export interface WideColumns {
   trays: number[];
   /** the column that their names make, and its cell for each of them; none where a name is only a number of a tray */
   over: { name: string; values: string[] } | undefined;
+  /** of the weights, where the names of their columns state one */
+  unit?: string;
 }
 
 const aDay = /^(?:date|datum|fecha|data)$/i;
@@ -42,7 +44,9 @@ function numberedColumns(
   rows: ReadonlyArray<SheetRow>,
   words: SheetWords,
 ): WideColumns | undefined {
-  const parts = names.map((name) => (isAside(name) ? undefined : numberedName(name)));
+  // "Tray 1 (g)"
+  const bare = names.map((name) => words.massUnit(name) ?? { name, unit: "" });
+  const parts = names.map((name, at) => (isAside(name) ? undefined : numberedName(bare[at]!.name)));
   const stem = parts.findLast((_, column) => !isAside(names[column]!))?.stem ?? "";
   const sort = words.columnSort(stem, true);
   // "T1", "T2": a letter and a number are a name of a tray
@@ -50,8 +54,10 @@ function numberedColumns(
   if (stem === "" || !(isRepeat(stem) || isLetter || sort === "tray" || sort === "set")) return undefined;
   const trays = parts.flatMap((part, column) => (part?.stem.toLowerCase() === stem.toLowerCase() ? [column] : []));
   const others = names.filter((name, column) => !trays.includes(column) && !isAside(name));
-  if (trays.length < 2 || others.length > 2) return undefined;
+  const { unit } = bare[trays[0] ?? 0]!;
+  if (trays.length < 2 || trays.some((column) => bare[column]!.unit !== unit)) return undefined;
   if (
+    others.length > 2 ||
     !others.some((name) => words.columnSort(name) === "set") ||
     others.some((name) => words.columnSort(name) === "result")
   )
@@ -62,7 +68,11 @@ function numberedColumns(
   const weights = cells.filter((cell) => (numberIn(cell) ?? 0) >= 20).length;
   if (weights < 0.6 * cells.length || weights < 3) return undefined;
   const isPlace = isRepeat(stem) || isLetter || sort === "tray";
-  return { trays, over: isPlace ? undefined : { name: stem, values: trays.map((column) => parts[column]!.code) } };
+  return {
+    trays,
+    unit,
+    over: isPlace ? undefined : { name: stem, values: trays.map((column) => parts[column]!.code) },
+  };
 }
 
 /**
@@ -93,7 +103,7 @@ export function wideColumns(
  */
 export function wideTable(
   table: RawTable,
-  { trays, over }: WideColumns,
+  { trays, over, unit = "" }: WideColumns,
   weight: string,
   words: SheetWords,
 ): { table: RawTable; issues: Issue[]; leftOut: LeftOutRow[] } {
@@ -125,7 +135,8 @@ export function wideTable(
   const kept = others.filter(
     (column) => column !== trayColumn && !isRepeat(header[column]!) && !isAside(header[column]!),
   );
-  const value = weight === "" ? "Weight" : weight;
+  const stated = unit === "" || words.massUnit(weight) !== undefined ? "" : ` (${unit})`;
+  const value = `${weight === "" ? "Weight" : weight}${stated}`;
   const says = `each cell is a tray: its ${value.toLowerCase()} stands in it, and ${
     over === undefined ? "its number" : `its ${over.name.toLowerCase()}`
   } over its column`;

@@ -92,7 +92,7 @@ export const dutch: Vocabulary = {
   yes: "ja|j|waar",
   no: "nee|neen|onwaar|geen",
   missing: {
-    "not applicable": "n.v.t.|nvt|niet van toepassing",
+    "not applicable": "n.v.t.|nvt|niet van toepassing|zie notitie|zie opmerking|zie opmerkingen",
     unknown: "onbekend|ontbreekt|weet niet|geen gegevens|leeg",
     "not weighed": "niet gewogen|vergeten|niet gemeten|niet genoteerd",
   },

@@ -168,7 +168,8 @@ export const english: Vocabulary = {
   yes: "y|yes|yep|yeah|true|x|1|✓|✔|☑|☒",
   no: "n|no|nope|false|0|none|nil|☐",
   missing: {
-    "not applicable": "n/a|na|n.a.|n.a|n\\a|not applicable|does not apply|s/o",
+    "not applicable":
+      "n/a|na|n.a.|n.a|n\\a|not applicable|does not apply|s/o|see note|see notes|see comment|see comments|see remarks",
     unknown:
       "unknown|unk|don't know|dont know|dunno|dk|no idea|not known|not sure|unsure|tbd|tbc|null|nan|nil data|missing|no data|(blank)|blank|empty|undefined|to be done|todo|to do|lost the note",
     "not weighed":

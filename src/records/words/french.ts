@@ -100,7 +100,7 @@ export const french: Vocabulary = {
   yes: "o|oui|vrai",
   no: "non|faux|aucune|aucun",
   missing: {
-    "not applicable": "s.o.|so|sans objet|n.a.",
+    "not applicable": "s.o.|so|sans objet|n.a.|voir note|voir notes|voir remarque|voir remarques",
     unknown: "n.d.|nd|n/d|inconnu|inconnue|manquant|sais pas|vide|aucune donnée",
     "not weighed": "non pesé|pas pesé|oublié|pas mesuré|non mesuré|non noté",
   },

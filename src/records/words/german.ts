@@ -104,7 +104,8 @@ export const german: Vocabulary = {
   yes: "j|ja|jawohl|wahr",
   no: "nein|falsch|keine|keiner",
   missing: {
-    "not applicable": "entfällt|trifft nicht zu|nicht zutreffend|k.a.|k. a.|ka",
+    "not applicable":
+      "entfällt|trifft nicht zu|nicht zutreffend|k.a.|k. a.|ka|siehe Notiz|siehe Notizen|siehe Bemerkung|s. Bemerkung|siehe Anmerkung",
     unknown: "unbekannt|keine angabe|weiß nicht|fehlt|keine ahnung|keine daten|leer",
     "not weighed": "nicht gewogen|vergessen|nicht gemessen|nicht notiert|ungewogen",
   },

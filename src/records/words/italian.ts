@@ -98,7 +98,7 @@ export const italian: Vocabulary = {
   yes: "sì|si|s|vero",
   no: "falso|nessuna|nessuno",
   missing: {
-    "not applicable": "non applicabile|n.a.",
+    "not applicable": "non applicabile|n.a.|vedi nota|vedi note",
     unknown: "n.d.|nd|non disponibile|sconosciuto|manca|non so|vuoto",
     "not weighed": "non pesato|dimenticato|non misurato|non annotato",
   },

@@ -99,7 +99,7 @@ export const polish: Vocabulary = {
   yes: "tak|t|prawda",
   no: "nie|fałsz|brak",
   missing: {
-    "not applicable": "nd.|nd|nie dotyczy",
+    "not applicable": "nd.|nd|nie dotyczy|patrz uwagi",
     unknown: "b.d.|bd|brak danych|nieznane|nieznany|nie wiem|puste",
     "not weighed": "nie zważono|niezważone|zapomniano|zapomniałem|nie zmierzono|nie zapisano",
   },

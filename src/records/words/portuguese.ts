@@ -96,7 +96,7 @@ export const portuguese: Vocabulary = {
   yes: "sim|s|verdadeiro",
   no: "não|nao|falso|nenhuma|nenhum",
   missing: {
-    "not applicable": "não se aplica|n.a.",
+    "not applicable": "não se aplica|n.a.|ver observações",
     unknown: "n/d|s/d|desconhecido|falta|sem dados|não sei|vazio",
     "not weighed": "não pesado|sem pesar|esquecido|esqueci|não medido|não anotado",
   },

@@ -96,7 +96,7 @@ export const spanish: Vocabulary = {
   yes: "sí|si|s|verdadero",
   no: "falso|ninguna|ninguno",
   missing: {
-    "not applicable": "no aplica|n.a.|no corresponde",
+    "not applicable": "no aplica|n.a.|no corresponde|ver nota|ver notas|ver obs",
     unknown: "n/d|s/d|sd|sin dato|sin datos|desconocido|falta|no sé|vacío",
     "not weighed": "no pesado|sin pesar|olvidado|se olvidó|no medido|no anotado",
   },
