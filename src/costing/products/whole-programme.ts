@@ -1,4 +1,4 @@
-import { largestWithin } from "./linear-programme.ts";
+import { type Constraint, type Solution, solve } from "yalps";
 
 /** A linear programme whose variables may have to be whole. Every constraint is an upper limit; variables are 0 or more. */
 export interface WholeProgramme {
@@ -21,6 +21,14 @@ export interface WholeSolution extends ProgrammeSolution {
   bound: number;
 }
 
+/** Numbers below it are nothing, and what comes out has no digits beyond. */
+const precision = 1e-10;
+/**
+ * What each limit is eased by, times its place, where the search goes round in circles: no two then meet in one point.
+ * @source Charnes 1952, Econometrica 20(2):160-170 (from memory)
+ */
+const hardlyMore = 1e-9;
+
 type Bounds = ReadonlyArray<{ name: string; at: "least" | "most"; value: number }>;
 
 /**
@@ -29,23 +37,31 @@ type Bounds = ReadonlyArray<{ name: string; at: "least" | "most"; value: number 
  * @throws Error if the programme has no finite best
  */
 export function solveSplit(programme: WholeProgramme, bounds: Bounds = []): ProgrammeSolution | undefined {
-  const names = Object.keys(programme.variables);
-  const coefficients = (of: string) => names.map((name) => programme.variables[name]![of] ?? 0);
-  const objective = coefficients(programme.objective);
-  const signOf = ({ at }: Bounds[number]): number => (at === "least" ? -1 : 1);
-  const amounts = largestWithin(
-    objective,
-    [
-      ...Object.keys(programme.limits).map(coefficients),
-      ...bounds.map((bound) => names.map((name) => (name === bound.name ? signOf(bound) : 0))),
-    ],
-    [...Object.values(programme.limits), ...bounds.map((bound) => signOf(bound) * bound.value)],
-  );
-  if (amounts === undefined) return undefined;
-  return {
-    value: amounts.reduce((sum, amount, k) => sum + amount * objective[k]!, 0),
-    of: (name) => amounts[names.indexOf(name)] ?? 0,
+  const variables: Record<string, Record<string, number>> = {};
+  for (const [name, coefficients] of Object.entries(programme.variables)) variables[name] = { ...coefficients };
+  bounds.forEach(({ name }, index) => {
+    variables[name]![`bound ${index}`] = 1;
+  });
+  const within = (eased: number): Solution => {
+    const limits = Object.entries(programme.limits).map(([name, most], index): [string, Constraint] => [
+      name,
+      { max: most + eased * (index + 1) },
+    ]);
+    const bounded = bounds.map(({ at, value }, index): [string, Constraint] => [
+      `bound ${index}`,
+      at === "least" ? { min: value } : { max: value },
+    ]);
+    const model = { objective: programme.objective, constraints: [...limits, ...bounded], variables };
+    return solve(model, { precision, checkCycles: true });
   };
+  let solved = within(0);
+  if (solved.status === "cycled") solved = within(hardlyMore);
+  if (solved.status === "infeasible") return undefined;
+  if (solved.status !== "optimal") {
+    throw new Error("the programme has no finite best: nothing limits what can be made");
+  }
+  const amounts = new Map(solved.variables);
+  return { value: solved.result, of: (name) => amounts.get(name) ?? 0 };
 }
 
 const isWhole = (value: number): boolean => Math.abs(value - Math.round(value)) < 1e-7;
