@@ -198,6 +198,10 @@ test.each([
   ["Price,VAT", "12.50 inc VAT,20%", { taxRate: 0.2, taxIncluded: true, currentPrice: 12.5 }],
   ["Price,Postage,Customer pays postage", "12.50,3.35,yes", { shippingCost: 3.35, shippingCharged: 3.35 }],
   ["Price,Postage,Customer pays postage", "12.50,3.35,no", { shippingCost: 3.35, shippingCharged: 0 }],
+  ["Price,Sold per month (g)", "12.50,300", { expectedUnitsPerMonth: 10 }],
+  ["Price,Sold per month", "12.50,0.6 kg", { expectedUnitsPerMonth: 20 }],
+  ["Price,Sold per week", "12.50,3", { expectedUnitsPerMonth: expect.closeTo(13.0357, 4) }],
+  ["Price,Sold per month,Max per month", "12.50,8,unlimited", { expectedUnitsPerMonth: 8 }],
   ["Price,Bulk discount", "12.50,10% off 5 or more", { quantityDiscounts: [{ from: 5, discount: 0.1 }] }],
 ])("what cells say themselves of tax, sending and discounts: %s of %s", async (header, cells, expected) => {
   const list = `Product,Size,${header}\nDried,30 g,${cells}\n`;

@@ -36,8 +36,9 @@ const names: Readonly<Record<ProductColumn, string>> = {
   current_price:
     "price|price each|unit price|price per unit|price per pack|pack price|selling price|sale price|retail price|retail|price now|new price|list price|price charged|asking price|rrp|sell price|our price|my price|shop price|customer pays|sell at|sells at|sell for|sells for|sold for|we charge",
   expected_units_month:
-    "expected units|units per month|units a month|monthly units|sales per month|expected sales|units month|forecast|sell per month|sell a month|sold per month|sold a month|sells per month|i sell per month",
-  max_units_month: "max units|maximum units|demand limit|most units|max per month|limit|units at most|max sales",
+    "expected units|units per month|units a month|monthly units|sales per month|expected sales|units month|forecast|sell per month|sell a month|sold per month|sold a month|sells per month|i sell per month|units per week|sales per week|sold per week|sell per week|sold a week",
+  max_units_month:
+    "max units|maximum units|demand limit|most units|max per month|limit|units at most|max sales|max per week|most per week",
   sell_through_pct: "sell through|sold share|share sold|sellthrough|sell through rate",
   price_endings: "endings|price ending|rounding|ends in|price ends",
   minimum_quantity: "min quantity|minimum order|moq|minimum qty|min qty|quantity step|from quantity",

@@ -75,15 +75,30 @@ function readLoss(row: ProductRow): number | undefined {
   });
 }
 
-/** What is wanted and expected of a product; parts that are not stated are absent. */
-function readPlans(row: ProductRow): Partial<Product> {
-  const units = (key: ProductColumn, what: string) => (row.has(key) ? row.number(key, { least: 0 }, what) : undefined);
+// In the eight languages, from memory.
+const byWeek = /week|woche|semaine|semana|settiman|tydzie|tygod/i;
+const noLimit = /^(?:unlimited|no limit|any|∞|unbegrenzt|illimitée?|ilimitado|illimitato|onbeperkt|bez limitu)$/i;
+
+/** Units sold in a month, of which the cell may give the weight, "2 kg", and the header those of a week. */
+function unitsOfMonth(row: ProductRow, key: ProductColumn, grams: number | undefined, what: string) {
+  const text = row.text(key);
+  if (text === "" || noLimit.test(text)) return undefined;
+  const weight = unitNamed(splitUnit(text).unit || row.headerUnit(key), "mass");
+  const bare = { bareUnit: weight?.name ?? "", bareUnitReason: "the header says so" };
+  const typed = weight === undefined ? row.quantity(key, text, "number") : row.quantity(key, text, "mass", bare);
+  const count = typed === undefined || weight === undefined ? typed : grams ? typed / grams : undefined;
+  const times = byWeek.test(row.headerText(key)) ? 365 / 7 / 12 : 1;
+  return row.within(key, count === undefined ? undefined : count * times, { least: 0 }, what);
+}
+
+/** What is wanted and expected of a product; parts that are not stated are absent. @param grams in one unit */
+function readPlans(row: ProductRow, grams: number | undefined): Partial<Product> {
   const targetMargin = row.has("target_margin_pct")
     ? row.share("target_margin_pct", { least: 0, most: 0.99 }, "the target margin")
     : undefined;
   const currentPrice = row.has("current_price") ? row.money("current_price", "the current price") : undefined;
-  const expectedUnitsPerMonth = units("expected_units_month", "the units expected");
-  const maxUnitsPerMonth = units("max_units_month", "the most units");
+  const expectedUnitsPerMonth = unitsOfMonth(row, "expected_units_month", grams, "the units expected");
+  const maxUnitsPerMonth = unitsOfMonth(row, "max_units_month", grams, "the most units");
   const quantityDiscounts = readQuantityDiscounts(row);
   return {
     ...known({ targetMargin, currentPrice, expectedUnitsPerMonth, maxUnitsPerMonth }),
@@ -245,7 +260,7 @@ export function readProductRow(row: ProductRow, settings: Settings): { record: P
     sellThrough: shareOf(row, "sell_through_pct", "the share sold", 1),
   };
   const grade = readGrade(row);
-  const plans = readPlans(row);
+  const plans = readPlans(row, needed.grams);
   const { currentPrice: price } = plans;
   const currentPrice = ofPrice === undefined ? price : priceOfUnit(row, price, needed.grams, ofPrice);
   const priceEndings = readPriceEndings(row, "price_endings", settings.currencyDecimals);
