@@ -259,6 +259,10 @@ test.each([
   // things under a name of the grower's own, and money under a name that is none of money
   ["Equipment,Price,Life\nTent,180,4 years\n", "3.75 month"],
   ["Date,Shop,Bought,Price,How many,Use per tray\n2026-01-03,Mill,Rye,18.50,25 kg,400 g\n", "0.296 tray"],
+  ["Stuff,Cost,Per\nGrain,0.30,tray\n", "0.3 tray"],
+  ["Ordered,Stuff,Cost,Per\nyes,Grain,0.30,tray\n", "0.3 tray"],
+  ["Paid by,Stuff,Cost,Per\nme,Grain,0.30,tray\n", "left out"],
+  ["Month,Cost per month\nJanuary,60\nFebruary,62\n", "left out"],
   ["Cost item,How much\nRye,€0.30 a tray\n", "0.3 tray"],
   ["Item,€ a month\nRent,60\n", "60 month"],
   ["Cost,Per tray\nGrain,0.30\n", "0.3 tray"],

@@ -4,6 +4,8 @@ import { matchColumns, plainName } from "../side-sheets/match-side-columns.ts";
 import { costMeasure } from "./cost-amount.ts";
 import { costSheetColumns, costsByName } from "./cost-columns.ts";
 import {
+  isPrice,
+  priceAndUse,
   withCarriageAdded,
   withGrossAsPrice,
   withItemsNamed,
@@ -85,7 +87,10 @@ function withBaseOfHeader(typed: RawTable): RawTable {
   const based = [...table.header.keys()].filter((index) => baseOf(table.header[index]!) !== "");
   // beside what a tray takes, "pieces per box" are what a pack holds
   const [held, other] = based.filter((index) => container.test(baseOf(table.header[index]!)));
-  const hasPack = table.header.some((name) => costsByName.get(plainName(name))?.key === "pack_size");
+  const hasPack = table.header.some((name) => {
+    const { price, what } = priceAndUse(name);
+    return costsByName.get(plainName(name))?.key === "pack_size" || (what !== undefined && isPrice(price));
+  });
   if (based.length === 2 && held !== undefined && other === undefined && !hasPack)
     return withBaseOfHeader({
       ...table,

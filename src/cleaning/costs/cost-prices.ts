@@ -1,11 +1,13 @@
 import type { RawTable } from "../../records/sheet.ts";
 import { withRows } from "../../records/with-rows.ts";
+import { fold } from "../../records/words/fold.ts";
+import { placesOf } from "../../records/words/languages.ts";
 import { listTitled, namesCarriage } from "../../records/words/money-words.ts";
 import { perWords } from "../../records/words/per-words.ts";
 import { currencyMark } from "../side-sheets/currency-mark.ts";
 import { plainName } from "../side-sheets/match-side-columns.ts";
 import { costsByName } from "./cost-columns.ts";
-import { ofOne, taxIn } from "./cost-words.ts";
+import { ofOne, taxIn, yesOrNo } from "./cost-words.ts";
 import { baseNamed } from "./read-cost-base.ts";
 
 /** "price per kg", "cost per month": the name of a column of prices, and what a price in it is for. */
@@ -34,13 +36,21 @@ const perUse = new RegExp(`^(?:${perWords}|each) (.+)$`, "iu");
  */
 export function withItemsNamed(table: RawTable): RawTable {
   const keys = table.header.map((name) => costsByName.get(plainName(name))?.key);
-  const isThings = (index: number): boolean =>
-    holdsOnly(table, index, (cell) => /^\p{L}(?!.*(?:19|20)\d\d)/u.test(cell));
+  const months = placesOf((words) => words.months);
+  // words that are no month and no answer
+  const isThing = (cell: string): boolean =>
+    /^\p{L}(?!.*(?:19|20)\d\d)/u.test(cell) &&
+    !months.has(fold(cell).split(" ")[0]!) &&
+    yesOrNo.find(cell)?.misspelt !== false;
+  const isThings = (index: number): boolean => holdsOnly(table, index, isThing);
   // "Bought" holds days, or things
-  const own = table.header.findIndex((name, index) =>
-    name === "" ? index === 0 : ["from_date", undefined].includes(keys[index]) && isThings(index),
+  const [own = -1, second] = [...table.header.keys()].filter((index) =>
+    table.header[index] === "" ? index === 0 : ["from_date", undefined].includes(keys[index]) && isThings(index),
   );
-  const at = (["item", "kind"] as const).map((key) => keys.indexOf(key)).find((index) => index >= 0) ?? own;
+  // beside things, a "Cost" is their price
+  const isOfMoney = (index: number): boolean => isPrice(table.header[index]!) && holdsOnly(table, index, isMoney);
+  const named = keys.findIndex((key, index) => key === "item" && !isOfMoney(index));
+  const at = [named, keys.indexOf("kind"), second === undefined ? own : -1].find((index) => index >= 0) ?? -1;
   const title = table.header[at] ?? "";
   const hasPrice = table.header.some((name, index) => index !== at && isPrice(priceAndUse(name).price));
   const isOfCosts = (isPrice(title) || listTitled(title) === "costs") && !hasPrice && isThings(at);
