@@ -269,7 +269,8 @@ export function bestProductMix(input: MakeInput, at: Case = "mid"): MakePlan | C
   const limits = limitsShown(input, { units, traysStarted, hoursUsed }, grams, at).map(
     ({ name, key, step, used, available, leastMore }): MakeLimit => {
       const more = solveSplit({ ...programme, limits: { ...programme.limits, [key]: programme.limits[key]! + step } })!;
-      const shadowPrice = Math.max(0, more.value - split.value);
+      const gained = more.value - split.value;
+      const shadowPrice = gained > 1e-9 * Math.max(1, Math.abs(split.value)) ? gained : 0; // less is rounding
       return {
         limit: name,
         used,

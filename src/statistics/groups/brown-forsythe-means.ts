@@ -1,6 +1,6 @@
+import { compensatedSum, deviationsFromMean } from "../descriptive/deviations.ts";
 import { fUpperTail } from "../distributions/f.ts";
-import { toNumber } from "../linear-algebra/double-double.ts";
-import { sumsOfGroups } from "./group-sums.ts";
+import { requireSample } from "../require-numbers.ts";
 
 /** An F test. */
 export interface FTest {
@@ -20,16 +20,25 @@ export interface FTest {
  * @example brownForsytheMeans([[6, 8], [9, 11]]).f // 4.5
  */
 export function brownForsytheMeans(groups: ReadonlyArray<ReadonlyArray<number>>): FTest {
-  const sums = sumsOfGroups("brownForsytheMeans", groups, 2);
-  const total = sums.reduce((sum, { count }) => sum + count, 0);
-  const first = toNumber(sums[0]!.mean);
-  const means = sums.map(({ mean }) => toNumber(mean) - first);
-  const grand = means.reduce((sum, mean, i) => sum + (sums[i]!.count / total) * mean, 0);
-  const shares = sums.map(({ count, sumOfSquares }) => (1 - count / total) * (toNumber(sumOfSquares) / (count - 1)));
+  const routine = "brownForsytheMeans";
+  if (groups.length < 2) throw new RangeError(`${routine}: at least 2 groups are needed; received ${groups.length}`);
+  groups.forEach((group, i) => {
+    requireSample(routine, `group ${i + 1}`, group, 2);
+  });
+  // from the mean of all, so that a large common part costs no digits
+  const { deviations } = deviationsFromMean(routine, groups.flat(), 2);
+  let at = 0;
+  const sums = groups.map(({ length: count }) => {
+    const own = deviations.subarray(at, at + count);
+    at += count;
+    const first = own[0]!;
+    const mean = first + compensatedSum(own.map((value) => value - first)) / count;
+    return { count, mean, variance: compensatedSum(own.map((value) => (value - mean) ** 2)) / (count - 1) };
+  });
+  const shares = sums.map(({ count, variance }) => (1 - count / deviations.length) * variance);
   const expected = shares.reduce((sum, share) => sum + share, 0);
-  if (!(expected > 0)) throw new RangeError("brownForsytheMeans: the values of at least one group must differ");
-  const between = means.reduce((sum, mean, i) => sum + sums[i]!.count * (mean - grand) ** 2, 0);
-  const f = between / expected;
+  if (!(expected > 0)) throw new RangeError(`${routine}: the values of at least one group must differ`);
+  const f = sums.reduce((sum, { count, mean }) => sum + count * mean ** 2, 0) / expected;
   const numeratorDf = groups.length - 1;
   const denominatorDf = 1 / shares.reduce((sum, share, i) => sum + (share / expected) ** 2 / (sums[i]!.count - 1), 0);
   return { f, numeratorDf, denominatorDf, p: fUpperTail(f, numeratorDf, denominatorDf) };

@@ -1,9 +1,8 @@
 import { expect, test } from "vitest";
 import { dunnett } from "../../../src/statistics/comparisons/dunnett.ts";
 import { largestComparisonUpperTail } from "../../../src/statistics/comparisons/largest-comparison.ts";
+import { deviationsFromMean } from "../../../src/statistics/descriptive/deviations.ts";
 import { studentTQuantile, studentTTwoTailed } from "../../../src/statistics/distributions/student-t.ts";
-import { sumsOfGroups } from "../../../src/statistics/groups/group-sums.ts";
-import { toNumber } from "../../../src/statistics/linear-algebra/double-double.ts";
 import { assertClose, expectAgreement } from "../../agreement.ts";
 import ozone from "../../reference/multcomp-airqualityOzone.json" with { type: "json" };
 import insects from "../../reference/multcomp-InsectSprays.json" with { type: "json" };
@@ -22,12 +21,13 @@ const tailNoise = 2e-9;
 
 /** Means of groups with the error variance they share. */
 function meansOf(groups: ReadonlyArray<ReadonlyArray<number>>) {
-  const sums = sumsOfGroups("meansOf", groups, 1);
-  const degreesOfFreedom = sums.reduce((sum, { count }) => sum + count - 1, 0);
+  const parts = groups.map((group) => deviationsFromMean("meansOf", group, 1));
+  const degreesOfFreedom = groups.reduce((sum, { length }) => sum + length - 1, 0);
+  const squares = parts.flatMap(({ deviations }) => [...deviations].map((one) => one ** 2));
   return {
-    means: sums.map(({ mean }) => toNumber(mean)),
-    counts: sums.map(({ count }) => count),
-    errorVariance: sums.reduce((sum, { sumOfSquares }) => sum + toNumber(sumOfSquares), 0) / degreesOfFreedom,
+    means: parts.map(({ mean }) => mean),
+    counts: groups.map(({ length }) => length),
+    errorVariance: squares.reduce((sum, square) => sum + square, 0) / degreesOfFreedom,
     degreesOfFreedom,
   };
 }
