@@ -16,7 +16,7 @@ export const speaksOfMoney = (name: string): boolean => money.test(fold(name)) |
 // Titles of lists in the eight languages, from memory.
 const titles = {
   costs:
-    /^(?:(?:my|our|the|other|running|total|monthly) )?(?:costs?|expenses?|expenditure|spend(?:ing)?|outgoings|purchases|shopping|bought|paid|bills|receipts?|prices?|kosten|ausgaben|einkauf|preise|couts|depenses|achats|prix|costes|gastos|compras|precios|costi|spese|acquisti|prezzi|uitgaven|prijzen|koszty|wydatki|zakupy|ceny|custos|despesas|precos)(?: (?:list|so far|(?:(?:for|of|in) )?(?:this|the|my|each|every|per|a) \p{L}+|(?:for |in )?\d{2,4}))?$/u,
+    /^(?:(?:my|our|the|other|running|total|monthly|yearly|fixed|variable|fixe|laufende) )?(?:costs?|expenses?|expenditure|spend(?:ing)?|outgoings|purchases|shopping|bought|paid|bills|receipts?|prices?|kosten|ausgaben|einkauf|preise|couts|depenses|achats|prix|costes|gastos|compras|precios|costi|spese|acquisti|prezzi|uitgaven|prijzen|koszty|wydatki|zakupy|ceny|custos|despesas|precos)(?: (?:list|so far|fix|fixed|variable|monthly|fixes|fijos|fissi|stale|fixos|(?:(?:for|of|in) )?(?:this|the|my|each|every|per|a) \p{L}+|(?:for |in )?\d{2,4}))?$/u,
   products:
     /^(?:(?:my|our|the) )?(?:sales|sold|income|revenue|takings|selling prices?|sale prices?|price ?list|verkaufe?|verkauft|einnahmen|ventes|recettes|ventas|ingresos|vendite|ricavi|verkoop|inkomsten|sprzedaz|przychody|vendas|receitas)(?: \d{2,4})?$/,
 } as const;
