@@ -12,18 +12,31 @@ import { isTreatment } from "./columns/treatment-name.ts";
 import { leaveRows } from "./leave-rows.ts";
 import { saysEach } from "./rules/per-tray.ts";
 
-/** What a row may be of, instead of a tray: a cook, a run of the steriliser, a jar, a way of treating trays. */
-type KeyKind = "batch" | "load" | "jar" | "treatment";
-const words: Readonly<Record<KeyKind, string>> = {
-  ...{ batch: "a cook", load: "a load", jar: "a jar", treatment: "a group" },
-};
+/** What a row may be of, instead of a tray: a cook, a jar, a tent, a way of treating trays. */
+const words = {
+  treatment: "a group",
+  batch: "a cook",
+  jar: "a jar",
+  load: "a load",
+  strain: "a strain",
+  chamber: "a chamber",
+  shelf: "a shelf",
+} as const;
+type KeyKind = keyof typeof words;
 
 /** Fields of a row that is a tray's, or of several. */
 const ofTrays: ReadonlySet<string> = new Set<HarvestFieldKey>([
   ...(["tray_id", "fresh_g", "dry_g", "outcome", "harvested_on", "days_to_harvest", "trays_in_pool", "flush"] as const),
 ]);
-/** What a jar tells of the trays inoculated from it; its volume and its day are its own. */
-const ofJar: ReadonlySet<string> = new Set<HarvestFieldKey>(["strain", "culture_generation", "culture_age_days"]);
+const fields = (...keys: HarvestFieldKey[]): ReadonlySet<string> => new Set(keys);
+const ofPlace = fields("fruiting_c", "light_hours", "chamber");
+/** What a jar, a strain or a place tells of its trays: a jar's volume and its day are its own. All of a cook or a group. */
+const told: Readonly<Partial<Record<KeyKind, ReadonlySet<string>>>> = {
+  jar: fields("strain", "culture_generation", "culture_age_days"),
+  strain: fields("inoculum_ml", "spawn_pct", "supplement", "supplement_grade"),
+  chamber: ofPlace,
+  shelf: ofPlace,
+};
 /** A longer list is none of cooks. */
 const mostRows = 500;
 
@@ -66,13 +79,13 @@ class KeyTables {
   /** The rows of a key table that count trays of which no other row tells: they stay; undefined where there are none. */
   left({ table, kind }: KeyTable, others: ReadonlyArray<RawTable>): RawTable | undefined {
     if (!table.header.some((name) => this.counts(name))) return undefined;
-    const told = new Set<string>();
+    const named = new Set<string>();
     for (const other of others)
-      other.forEachRow((cells) => told.add(lookedUp(cells[this.columnOf(other, kind)] ?? "")));
+      other.forEachRow((cells) => named.add(lookedUp(cells[this.columnOf(other, kind)] ?? "")));
     let isNone = true;
     const forEachRow: RawTable["forEachRow"] = (visit) =>
       table.forEachRow((cells, row) => {
-        if (!told.has(lookedUp(cells[0]!))) visit(cells, row);
+        if (!named.has(lookedUp(cells[0]!))) visit(cells, row);
       });
     forEachRow(() => (isNone = false));
     return isNone ? undefined : { ...table, forEachRow };
@@ -82,7 +95,7 @@ class KeyTables {
   keyTable(table: RawTable): KeyTable | undefined {
     const { header } = table;
     if (header.length < 2 || header.some((name) => this.tellsOfTrays(name))) return undefined;
-    const kind = (["treatment", "batch", "jar", "load"] as const).find((one) => this.columnOf(table, one) === 0);
+    const kind = (Object.keys(words) as KeyKind[]).find((one) => this.columnOf(table, one) === 0);
     if (kind === undefined) return undefined;
     const rows = new Map<string, string[]>();
     let count = 0;
@@ -92,7 +105,7 @@ class KeyTables {
     return count === rows.size && !rows.has("") ? { table, kind, rows } : undefined;
   }
 
-  /** The place of the column of a table whose every name a key table explains; undefined where it has none. */
+  /** The place of the column of a table most of whose names a key table explains; undefined where it has none. */
   explained(table: RawTable, { kind, rows }: KeyTable): number | undefined {
     const column = this.columnOf(table, kind);
     if (column < 0 || !table.header.some((name) => this.fieldsOf(name).some((field) => ofTrays.has(field))))
@@ -104,17 +117,20 @@ class KeyTables {
       if (rows.has(name)) known++;
       else others++;
     });
-    return known > 0 && others === 0 ? column : undefined;
+    return known > others ? column : undefined;
   }
 
   /** The columns of a key table that another one gets, under names that say no more than they may. */
   given({ table, kind }: KeyTable, other: RawTable): { at: number; name: string }[] {
-    const there = new Set(other.header.flatMap((name) => [nameKey(name), ...this.fieldsOf(name)]));
+    // "Inoculated" may be a day or a dose
+    const surely = (name: string): HarvestFieldKey[] => (this.fieldsOf(name).length === 1 ? this.fieldsOf(name) : []);
+    const there = new Set(other.header.flatMap((name) => [nameKey(name), ...surely(name)]));
     return table.header.flatMap((name, at) => {
       const fields = this.fieldsOf(name);
       if (at === 0 || name === "" || fields.some((field) => field === "note" || ofTrays.has(field))) return [];
       if ([nameKey(name), ...fields].some((one) => there.has(one))) return [];
-      if (kind === "jar") return fields.some((field) => ofJar.has(field)) ? [{ at, name }] : [];
+      const own = told[kind];
+      if (own !== undefined) return fields.some((field) => own.has(field)) ? [{ at, name }] : [];
       // grams may be of the whole cook
       const isWeight = fields.some((field) => harvestField(field).kind === "mass");
       return [{ at, name: isWeight && kind !== "treatment" && !saysEach(name) ? markedFree(name) : name }];

@@ -287,7 +287,8 @@ const typed: Typed[] = [
     "a sheet of cooks, and one of trays",
     {
       "cooks.csv": "Batch,Cooked on,LC ml,Strain\nA,2026-03-01,5,Blue\nB,2026-03-08,10,Blue\n",
-      "one.csv": "Batch,Tray,Fresh g\nA,1,210\nA,2,205\nB,3,240\nB,4,235\n",
+      "one.csv":
+        "Batch,Tray,Inoculated,Fresh g\nA,1,2026-03-03,210\nA,2,2026-03-03,205\nB,3,2026-03-10,240\nB,4,2026-03-10,235\n",
     },
     "1 5 210 - good bA|2 5 205 - good bA|3 10 240 - good bB|4 10 235 - good bB",
   ],
@@ -347,6 +348,38 @@ const typed: Typed[] = [
       "one.csv": "Cook,Tray,Fresh g\nB,1,210\nB,2,205\n",
     },
     "? 5 1050 - good x5|1 - 210 - good|2 - 205 - good",
+  ],
+  [
+    "a sheet of cooks that leaves one out",
+    {
+      "cooks.csv": "Cook,LC ml\n1,5\n",
+      "trays.csv": "Tray,Cook,Fresh g\n1,1,210\n2,2,240\n3,1,200\n",
+    },
+    "1 5 210 - good|2 - 240 - good|3 5 200 - good",
+  ],
+  [
+    "a sheet of tents",
+    {
+      "tents.csv": "Tent,Temp C,LC ml\nA,22,\nB,19,\n",
+      "trays.csv": "Tray,Tent,LC ml,Fresh g\n1,A,5,210\n2,B,10,240\n",
+    },
+    "1 5 210 - good|2 10 240 - good",
+  ],
+  [
+    "a sheet of strains with their doses",
+    {
+      "strains.csv": "Strain,LC ml\nBlue,5\nGold,10\n",
+      "trays.csv": "Tray,Strain,Fresh g\n1,Blue,210\n2,Gold,240\n",
+    },
+    "1 5 210 - good|2 10 240 - good",
+  ],
+  [
+    "remarks on a cook are of none of its trays",
+    {
+      "cooks.csv": "Cook,LC ml,Remarks\n1,5,one tray went green\n2,10,\n",
+      "trays.csv": "Tray,Cook,Fresh g\n1,1,210\n2,2,240\n",
+    },
+    "1 5 210 - good|2 10 240 - good",
   ],
 ];
 

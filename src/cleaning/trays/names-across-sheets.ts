@@ -103,6 +103,8 @@ function say(row: TrayDraft, name: string | undefined, log: TrayLog): void {
             "no sheet says how a tray of this name was set up, and other sheets have trays of which this one may tell",
         }),
     expected: "the tray's name as where it was started",
-    action: isKnown ? "If it is another tray, give it a name of its own" : "Type the tray's name alike in both sheets",
+    action: isKnown
+      ? "If it is another tray, give it a name of its own"
+      : "Type the tray's name alike in both sheets, or its dose beside its weight",
   });
 }
