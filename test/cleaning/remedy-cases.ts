@@ -500,6 +500,12 @@ const ofBooks: Case[] = [
     { files: { "settings.csv": "key,value,unit,note,sheet\nsheet_role,ignore,,,electricity.csv\n" } },
     { files: { "electricity.csv": "item,cost,per\nelectricity,24,month\n" } },
   ],
+  [
+    "price-or-amount",
+    cost("labour hours,1.5,cook", "item,cost,per"),
+    ["1.5,", "1.5 €,"],
+    { files: { "costs.csv": rows("item,cost,amount,per", "labour hours,16,1.5,cook") } },
+  ],
   ["day-of-what", cost("shelf,0.05,day", "item,cost,per"), [",day", ",shelf day"], ["0.05,day", "1.50,month"]],
   [
     "odd-amount",

@@ -21,7 +21,6 @@ import {
 import { settlePackOfItem, settleUseOfItem } from "./settle-item.ts";
 
 const inHeader = new RegExp(`(?:/|(?<!\\p{L})(?:${forOne})(?!\\p{L}))\\s*(\\S.*)$`, "iu");
-const perOne = new RegExp(`^(?:${forOne})\\s+`, "iu");
 /** Names of what an hour of work or a kWh costs. In eight languages; from memory. */
 const ofUnit =
   /^(?:rate|tariff|pay|wages?|salary|(?:stunden)?(?:lohn|satz)|taux|tarif|tarifa|tariffa|tarief|stawka|taxa)$/;
@@ -54,9 +53,24 @@ class PriceCell {
   }
 
   private one(per: string, unit: string, price: string, reason: string): void {
+    this.askWhetherAmount(price);
     const packUnit = this.measure(unit)?.unit === "month" ? unit : "each";
     const cells = { pack_price: price, pack_size: "1", pack_unit: packUnit, amount: "1", amount_unit: packUnit, per };
     this.settle(reason, `${price}, one ${per}`, cells);
+  }
+
+  /** "Hours, 1.5, per cook": a bare number of what the item counts may be the amount used. */
+  private askWhetherAmount(price: string): void {
+    const counted = this.measure(/[^\s()]+(?=\)?$)/u.exec(this.row.text("item"))?.[0] ?? "")?.unit;
+    if ((counted !== "hour" && counted !== "kWh") || !/^[\d.,]+$/.test(price)) return;
+    const what = counted === "hour" ? "time" : "energy";
+    this.row.say("pack_price", {
+      rule: "price-or-amount",
+      reason: `whether this is money or an amount of ${what} is not said`,
+      expected: "a price with its currency; or an amount in a column amount, with the price of one beside it",
+      action:
+        "Where it is money, type its currency behind it; where it is not, move it to a column amount, and type here what one costs",
+    });
   }
 
   /** What one use goes to by a word such as "load", "month" or "per tray"; undefined for a pack, which "box" may be. */
@@ -125,7 +139,7 @@ class PriceCell {
     const lacks = (key: "pack_size" | "pack_unit" | "amount"): boolean => row.headerText(key) === "";
     if (row.has("pack_unit") && (isOfOne || lacks("pack_size")) && !speaksOfPack.test(header)) {
       const unit = row.text("pack_unit");
-      const use = this.useNamed(unit.replace(perOne, ""));
+      const use = this.useNamed(unit);
       if (use !== undefined && !row.has("per") && !row.has("amount"))
         this.one(use, unit, price, "the unit says what one use is for");
       else this.settle("no pack size: the price is that of one", `${price} for 1 ${unit}`, { pack_size: "1" });

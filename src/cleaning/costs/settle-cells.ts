@@ -107,8 +107,10 @@ export function settleHours(row: CostRow): void {
 }
 
 const countFor = /^(\d{1,3})\s*(?:for|für|pour|voor|por)\s+(.+)$/iu;
-/** The one unit of a line of work or energy without a pack is the amount's: "12, 5, min" is not 12 a minute. */
+const perOne = new RegExp(`^(?:/\\s*|(?:${forOne})\\s+)`, "iu");
+/** "per kg" as a unit is a kg. The one unit of a line of work or energy without a pack is the amount's: "12, 5, min" is not 12 a minute. */
 export function settleUnit(row: CostRow): void {
+  row.take({ pack_unit: row.text("pack_unit").replace(perOne, "") });
   const kind = costKind.find(row.text("kind"))?.answer;
   if ((kind !== "labour" && kind !== "energy") || row.has("pack_size") || row.has("amount_unit") || !row.has("amount"))
     return;

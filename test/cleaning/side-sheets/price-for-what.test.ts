@@ -59,6 +59,9 @@ test.each([
   ["a month as the unit", "item,cost,unit / rent,60,month", "month", 60],
   ["culture by volume", "item,price,pack size / liquid culture,18,250 ml", "inoculum mL", 0.072],
   ["culture by its unit", "item,price,unit / liquid culture,0.06,ml", "inoculum mL", 0.06],
+  ["culture by its unit, with its word", "item,cost,unit / liquid culture,0.06,per ml", "inoculum mL", 0.06],
+  ["a unit with its stroke", "item,price,unit,amount,per / straw,1.24,/kg,400 g,tray", "tray", 0.496],
+  ["hours in a name, and money", "item,cost,unit / machine hours,3 €,cook", "cook", 3],
   [
     "culture, a dose for each tray",
     "item,price,pack size,used per tray / liquid culture,18,250 ml,dose",
@@ -95,6 +98,8 @@ test.each([
   ["a price with a pack column left blank", "item,price,pack size,amount,per / bags,46,,1,tray", "missing-pack-size"],
   ["a box, which is a pack and a tray", "item,cost / gloves,12 per box", "missing"],
   ["a price of packs in a sheet without sizes", "item,pack price,per / bags,46,tray", "missing-pack-size"],
+  ["hours of work in a column of money", "item,cost,unit / labour hours,1.5,per cook", "price-or-amount"],
+  ["energy in a column of money", "item,cost,per / electricity (kWh),2.5,cook", "price-or-amount"],
   [
     "an amount for one thing in a line for another",
     "item,price,pack size,amount,per / straw,31,25 kg,400 g per cook,tray",
