@@ -1,12 +1,11 @@
-import { groupIssues, type IssueGroup } from "../cleaning/group-issues.ts";
 import { sheetQuestions } from "../engine/sheet-questions.ts";
 import type { Book, ColumnReading } from "../records/book.ts";
 import { counted } from "../records/counted.ts";
 import { harvestField, isHarvestFieldKey } from "../records/harvest-field.ts";
 import type { Issue, Severity } from "../records/issue.ts";
+import { groupSentence, type IssueGroup, issueGroups, severities } from "../records/issue-groups.ts";
 import { visibleText } from "../report/visible-text.ts";
 
-const severities: ReadonlyArray<Severity> = ["error", "warning", "note", "change"];
 const one: Record<Severity, string> = { error: "error", warning: "flag", note: "note", change: "change" };
 
 /** What a column was taken for, in words. */
@@ -32,42 +31,24 @@ function columnTable({ columns }: Book): string[] {
   return lines.map(([a, b, c]) => `  ${a!.padEnd(first)}  ${b!.padEnd(second)}  ${c}`.trimEnd());
 }
 
-function groupLine({ text, file, severity, count, examples, action }: IssueGroup, hasSeveralFiles: boolean): string[] {
+function groupLine(group: IssueGroup, hasSeveralFiles: boolean): string[] {
+  const { files, isOfRows, severity, count, examples, action } = group;
   const [example] = examples;
   const at =
-    example !== undefined && example.row > 0
+    example !== undefined && isOfRows
       ? ` (row ${example.row}${exampleText(example)}${count > 1 ? ` and ${count - 1} more` : ""})`
       : "";
   const [todo = "", ...lines] = action.split("\n");
-  const place = hasSeveralFiles ? `${file}: ` : "";
+  const more = files.length > 1 ? ` and ${counted(files.length - 1, "more file")}` : "";
+  const place = hasSeveralFiles ? `${files[0]}${more}: ` : "";
   return [
-    `${one[severity]}: ${place}${text}${at}${todo === "" ? "" : `. ${todo}`}`,
+    `${one[severity]}: ${place}${groupSentence(group)}${at}${todo === "" ? "" : `. ${todo}`}`,
     ...lines.map((line) => `    ${line}`),
   ];
 }
 
 const exampleText = ({ raw, result }: Issue): string =>
   raw === "" ? "" : `, “${visibleText(raw, 40)}”${result === "" ? "" : ` as ${visibleText(result, 40)}`}`;
-
-/** Groups that say the same of several columns as one: the reason and the rule are one kind of thing. */
-function kindsOf(issues: ReadonlyArray<Issue>): IssueGroup[] {
-  const kinds = new Map<string, IssueGroup & { columns: Set<string> }>();
-  for (const group of groupIssues(issues)) {
-    const key = [group.severity, group.rule, group.severity === "change" ? "" : group.reason, group.file].join("\t");
-    const kind = kinds.get(key);
-    if (kind === undefined) kinds.set(key, { ...group, columns: new Set([group.column]) });
-    else {
-      if (group.column !== "") kind.columns.add(group.column);
-      kind.count += group.count;
-    }
-  }
-  return [...kinds.values()].map((kind) => {
-    const names = [...kind.columns].filter((name) => name !== "");
-    if (kind.severity === "change")
-      return { ...kind, text: `${counted(kind.count, "cell")} of ${names.slice(0, 4).join(", ")}: ${kind.reason}` };
-    return kind.columns.size > 1 ? { ...kind, text: `${names.join(", ")}: ${kind.reason}` } : kind;
-  });
-}
 
 /** The line that adds up: rows of the harvest sheets as counted in the files, and what became of them. */
 function closingLine({ leftOut, account, harvestFiles }: Book): string[] {
@@ -117,7 +98,7 @@ function cellsLine({ issues, columns, unread }: Book): string[] {
  * rows that adds up. Safe changes and notes that need nothing share a line.
  */
 export function checkLines(book: Book): string[] {
-  const kinds = kindsOf(book.issues);
+  const kinds = issueGroups(book.issues);
   const hasSeveralFiles = new Set(book.issues.map(({ file }) => file)).size > 1;
   const of = (severity: Severity): IssueGroup[] => kinds.filter((kind) => kind.severity === severity);
   const wrong = [...of("error"), ...of("warning")];

@@ -38,6 +38,8 @@ export interface RawTable {
   file: string;
   /** headers as typed, trimmed; two-line headers joined with a space; "" for a column without one */
   header: string[];
+  /** the names as typed where `header` holds others that say more; a column beyond it is not in the sheet */
+  typedHeader?: ReadonlyArray<string>;
   /** the row number of the (last) header line as a spreadsheet shows it */
   headerRow: number;
   /** how the table lies in the sheet and what was assumed of it; absent for tables made otherwise */

@@ -1,10 +1,10 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { cleanedHarvestCsv } from "../../src/cleaning/cleaned-harvest-csv.ts";
-import { groupIssues } from "../../src/cleaning/group-issues.ts";
 import { issuesCsv } from "../../src/cleaning/issues-csv.ts";
 import { proposeColumns } from "../../src/cleaning/propose-columns.ts";
 import { roleByName } from "../../src/cleaning/sort-sources.ts";
+import { groupSentence, issueGroups } from "../../src/records/issue-groups.ts";
 import { allFacts, bookOf, harvestOf, rulesOf, sheet, trayOf } from "./book-of.ts";
 
 const demo = (book: string, file: string): string =>
@@ -50,8 +50,8 @@ describe("the log", () => {
   const text = "Tray,Temp,Fresh wt (g),Inoculated\nA,64,~45,3/4/26\nB,62,contam,4/5/26\nC,61,=1+1,5/5/26\n";
 
   test("groups read like sentences, what needs doing first", async () => {
-    const groups = groupIssues((await harvestOf(text)).issues);
-    expect(groups.map(({ text: sentence }) => sentence)).toContain(
+    const groups = issueGroups((await harvestOf(text)).issues);
+    expect(groups.map(groupSentence)).toContain(
       "3 cells of “Temp” read as °F because as °C they would cook the mushrooms",
     );
     expect(groups.find(({ rule }) => rule === "day-or-month")).toMatchObject({ count: 2, setting: "date_order" });

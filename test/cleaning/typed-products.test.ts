@@ -79,7 +79,7 @@ test.each([
   // prices in a place, and a note that takes from one
   ["Product,Size,Market\nDried,30 g,12\n", "30 g 12"],
   ["Product,Size,Online,Market\nDried,30 g,14,12\n", "30 g 12; asked: column Online"],
-  ["Product,Size,Price,Market\nDried,30 g,14,12\n", "30 g 14; asked: column Market price"],
+  ["Product,Size,Price,Market\nDried,30 g,14,12\n", "30 g 14; asked: column Market"],
   ["Product,Size,Price,Note\nDried,30 g,12,shop takes 30%\n", "30 g 12; asked: Dried"],
   ["Product,Size,Price,Note\nDried,30 g,12,half price for friends\n", "30 g 12; asked: Dried"],
   ["Product,Size,Price,Note\nDried,30 g,12,blue label\n", "30 g 12"],

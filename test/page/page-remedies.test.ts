@@ -1,10 +1,10 @@
 import { describe, expect, test } from "vitest";
 import { cleanBook } from "../../src/cleaning/clean-book.ts";
-import { groupIssues, type IssueGroup } from "../../src/cleaning/group-issues.ts";
 import { columnAnswerKey, sheetAnswerKey, withAnsweredSettings } from "../../src/engine/answered-settings.ts";
 import { cellQuestionKey, type SheetQuestion } from "../../src/engine/sheet-questions.ts";
 import { summariseCleaning } from "../../src/page/worker/cleaned-summary.ts";
 import type { Book } from "../../src/records/book.ts";
+import { type IssueGroup, issueGroups } from "../../src/records/issue-groups.ts";
 import type { SheetSource } from "../../src/records/sheet.ts";
 import { sheet } from "../cleaning/book-of.ts";
 import { cases } from "../cleaning/remedy-cases.ts";
@@ -21,8 +21,9 @@ const sourcesOf = (files: Readonly<Record<string, string>>): SheetSource[] =>
   Object.entries(files).map(([path, text]) => sheet(path, text));
 
 /** What the questions that a group of the log is about are called. */
-const keysOf = ({ setting = "", file, column, examples }: IssueGroup, { columns }: Book): string[] => [
-  ...[setting, sheetAnswerKey(setting, file), columnAnswerKey(file, column)],
+const keysOf = ({ setting = "", files, columns: named, examples }: IssueGroup, { columns }: Book): string[] => [
+  setting,
+  ...files.flatMap((file) => [sheetAnswerKey(setting, file), ...named.map((column) => columnAnswerKey(file, column))]),
   ...examples.map((issue) => cellQuestionKey(issue, columns)),
 ];
 
@@ -32,7 +33,7 @@ async function shown(sources: SheetSource[]) {
   return {
     book,
     questions,
-    entries: groupIssues(book.issues).map((entry, at) => ({ ...entry, says: groups[at]!.action })),
+    entries: issueGroups(book.issues).map((entry, at) => ({ ...entry, says: groups[at]!.action })),
   };
 }
 
@@ -47,7 +48,7 @@ const answersTo = ({ key, choices, examples, columns: [column = ""] }: SheetQues
   const isDate = /\d{4}-|Mar|day/.test(examples[0] ?? "");
   return [
     typed[key.split("\t")[0]!] ?? (isDate ? "2026-03-03" : /dry/i.test(column) ? "23 g" : "231 g"),
-    /fee/i.test(column) ? "6 %" : "50",
+    /fee/i.test(column) ? "6 %" : column === "cost" ? "50 €" : "50",
   ];
 };
 
@@ -120,11 +121,11 @@ describe("what the page's log says to answer is asked; each rule that asks has t
     const { questions, entries, book } = await shown(sourcesOf(files));
     const asked = questions.filter(({ state }) => state === "open");
     for (const entry of entries) {
-      const { says, column } = entry;
+      const { says, columns } = entry;
       if (!mendedInTheSheet.has(rule)) expect(says).not.toMatch(/\bstate \w+[^.]*settings\.csv/i);
       if (!says.includes("“Questions to you”")) continue;
       const own = questions.filter(({ key }) => keysOf(entry, book).includes(key));
-      const ofColumns = column === "" ? asked.filter(({ key }) => key.startsWith("column:")) : [];
+      const ofColumns = columns.length === 0 ? asked.filter(({ key }) => key.startsWith("column:")) : [];
       expect([...own, ...ofColumns].length, `${entry.rule}: ${says}`).toBeGreaterThan(0);
     }
     const complaints = ({ issues }: Book): number =>

@@ -1,10 +1,10 @@
 import { describe, expect, test } from "vitest";
+import { issueGroups, worstIssues } from "../../src/records/issue-groups.ts";
 import { letterWidth } from "../../src/report/charts/letter-width.ts";
 import { namedPlaces } from "../../src/report/charts/named-places.ts";
 import { thinPoints } from "../../src/report/charts/thin-points.ts";
 import { trayNames } from "../../src/report/questions/excluded-trays.tsx";
 import { reportFacts } from "../../src/report/report-facts.ts";
-import { issueGroups, worstIssues } from "../../src/report/sheets/issue-groups.ts";
 import { trayColumns } from "../../src/report/sheets/tray-columns.ts";
 import { visibleText } from "../../src/report/visible-text.ts";
 import { sampleBook, sampleIssue, sampleTray } from "./sample-book.ts";
@@ -70,7 +70,7 @@ test("letters have widths", () => {
 
 describe("the log", () => {
   const issues = [
-    ...Array.from({ length: 5 }, (_, index) => sampleIssue({ row: index, raw: `${index},5` })),
+    ...Array.from({ length: 5 }, (_, index) => sampleIssue({ row: index + 1, raw: `${index},5` })),
     sampleIssue({ row: 9, severity: "error", rule: "r", reason: "broken", file: "b.csv" }),
     sampleIssue({ row: 10, severity: "warning", rule: "w", reason: "doubtful" }),
     sampleIssue({ row: 11, severity: "warning", rule: "w", reason: "doubtful", column: "Other" }),
@@ -84,10 +84,10 @@ describe("the log", () => {
     ]);
     expect(groups[1]!.columns).toEqual(["Dry wt (g)", "Other"]);
     expect(groups[1]!.examples).toHaveLength(1);
-    expect(groups[2]!.examples.map(({ raw }) => raw)).toEqual(["0,5", "1,5", "2,5"]);
+    expect(groups[2]!.examples.map(({ raw }) => raw)).toEqual(["0,5", "1,5", "2,5", "3,5", "4,5"]);
   });
   test("a long log keeps its worst in the order of the sheets", () => {
-    expect(worstIssues(issues, 4).map(({ row }) => row)).toEqual([0, 9, 10, 11]);
+    expect(worstIssues(issues, 4).map(({ row }) => row)).toEqual([1, 9, 10, 11]);
     expect(worstIssues(issues, 100)).toEqual(issues);
   });
 });

@@ -153,7 +153,7 @@ const shapes = [
 export function costColumnsOf(typed: RawTable) {
   const keys = typed.header.map((name) => costsByName.get(plainName(name))?.key ?? "");
   const named = withTitleAsPrice(
-    { ...typed, header: typed.header.map((name) => withTimeBehind(name, keys)) },
+    { ...typed, typedHeader: typed.header, header: typed.header.map((name) => withTimeBehind(name, keys)) },
     "item",
     "cost",
   );

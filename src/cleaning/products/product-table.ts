@@ -119,7 +119,7 @@ function withPlacesOnly(table: RawTable): RawTable {
 
 /** A product sheet with what its names and cells say of it in columns of their own. */
 export function productTableOf(typed: RawTable): RawTable {
-  const titled = withTitleAsPrice(typed, "product", "price");
+  const titled = withTitleAsPrice({ ...typed, typedHeader: typed.header }, "product", "price");
   const named = { ...titled, header: titled.header.map((name) => name.replace(postageIn, "")) };
   return withWeights(withWeightsAcross(withPriceOfWeight(withTaxSaid(withPlacesOnly(named)))));
 }

@@ -114,9 +114,11 @@ export function matchColumns<K extends string>(
   const issues: Issue[] = [];
   const about = { file: table.file, row: table.headerRow };
 
-  const notRead = (header: string, index: number, reason: string): Issue => {
+  const typedName = (index: number): string => table.typedHeader?.[index] || table.header[index]!;
+  const notRead = (index: number, reason: string): Issue => {
     // money that is not read may make things look cheaper than they are
-    const isDoubt = columns.some(({ key }) => key.endsWith("price")) && isOfMoney(table, header, index);
+    const isDoubt = columns.some(({ key }) => key.endsWith("price")) && isOfMoney(table, table.header[index]!, index);
+    const header = typedName(index);
     const harmless = writeCsv([[table.file, header, "unread"]], { guard: true }).trim();
     const action = `Rename it if it was meant as one of: ${columns.map(({ key }) => key).join(", ")}${isDoubt ? `; else count what it says in the prices and add the line ${harmless} to columns.csv` : ""}`;
     const severity = isDoubt ? "warning" : "note";
@@ -136,9 +138,10 @@ export function matchColumns<K extends string>(
     const near =
       named !== undefined || isOther ? undefined : (closest(bare) ?? (byName.has(whose) ? whose : undefined));
     const match = named ?? (near === undefined ? undefined : { key: byName.get(near)!.key, rank: 2 as const });
-    const aboutColumn = { ...about, column: header, raw: header };
+    const typed = typedName(index);
+    const aboutColumn = { ...about, column: typed, raw: typed };
     if (match === undefined) {
-      issues.push(notRead(header, index, "a sheet of this kind has no such column; it was not read"));
+      issues.push(notRead(index, "a sheet of this kind has no such column; it was not read"));
       return;
     }
     const { key, rank } = match;
@@ -146,7 +149,7 @@ export function matchColumns<K extends string>(
       const reason = "the header is near enough to the name of a column";
       issues.push(logEntry({ ...aboutColumn, result: key, rule: "column-spelling", severity: "change", reason }));
     }
-    addTo(claims, key, { rank, column: { index, header, unit: named === ofUnit && unit === "" ? behind : unit } });
+    addTo(claims, key, { rank, column: { index, header: typed, unit: named === ofUnit && unit === "" ? behind : unit } });
   });
 
   const found = new Map<K, MatchedColumn>();
@@ -157,7 +160,7 @@ export function matchColumns<K extends string>(
     else {
       found.set(key, first!.column);
       for (const { column } of list.slice(1))
-        issues.push(notRead(column.header, column.index, `another column is ${key}, so this one was not read`));
+        issues.push(notRead(column.index, `another column is ${key}, so this one was not read`));
     }
   }
   return { found, issues };

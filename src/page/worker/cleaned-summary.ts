@@ -1,9 +1,9 @@
-import { groupIssues, type IssueGroup } from "../../cleaning/group-issues.ts";
 import { roleByName } from "../../cleaning/sort-sources.ts";
 import { columnAnswerKey, sheetAnswerKey } from "../../engine/answered-settings.ts";
 import { cellQuestionKey, type SheetQuestion, sheetQuestions } from "../../engine/sheet-questions.ts";
 import type { Book, ColumnReading } from "../../records/book.ts";
 import type { Severity } from "../../records/issue.ts";
+import { groupSentence, type IssueGroup, issueGroups } from "../../records/issue-groups.ts";
 import type { SheetSource } from "../../records/sheet.ts";
 import { visibleText } from "../../report/visible-text.ts";
 
@@ -76,16 +76,20 @@ const there = "under “Questions to you”";
 
 /** What to do about entries of the log: on the page what a question asks is answered there by a click. */
 function actionOnPage(
-  { severity, file, column, action, setting = "", examples }: IssueGroup,
+  { severity, files, columns: named, action, setting = "", examples }: IssueGroup,
   questions: ReadonlyArray<SheetQuestion>,
   columns: ReadonlyArray<ColumnReading>,
 ): string {
   const keys = new Set([
-    ...[setting, sheetAnswerKey(setting, file), columnAnswerKey(file, column)],
+    setting,
+    ...files.flatMap((file) => [
+      sheetAnswerKey(setting, file),
+      ...named.map((column) => columnAnswerKey(file, column)),
+    ]),
     ...examples.map((issue) => cellQuestionKey(issue, columns)),
   ]);
   const asked = questions.filter(({ key }) => keys.has(key));
-  const namesColumns = action.includes("columns.csv") && column === "";
+  const namesColumns = action.includes("columns.csv") && named.length === 0;
   const isOpen = ({ state }: SheetQuestion): boolean => state === "open";
   if (asked.some(isOpen) || (namesColumns && questions.some((one) => isOpen(one) && one.key.startsWith("column:"))))
     return `Answer it ${there}`;
@@ -101,7 +105,7 @@ export function summariseCleaning(book: Book, sources: ReadonlyArray<SheetSource
   const counted = countedIn(locale);
   const counts: Record<Severity, number> = { error: 0, warning: 0, note: 0, change: 0 };
   for (const { severity } of book.issues) counts[severity]++;
-  const groups = groupIssues(book.issues);
+  const groups = issueGroups(book.issues);
   const questions = sheetQuestions(book.issues, book.columns, book.unread);
   return {
     name: book.name,
@@ -112,8 +116,8 @@ export function summariseCleaning(book: Book, sources: ReadonlyArray<SheetSource
     groups: groups.slice(0, most.groups).map((group) => ({
       severity: group.severity,
       count: group.count,
-      file: visibleText(group.file, most.letters),
-      text: visibleText(group.text, most.sentence),
+      file: visibleText(group.files.join(", "), most.letters),
+      text: visibleText(groupSentence(group), most.sentence),
       examples: group.examples
         .filter(({ row }) => row > 0)
         .map(({ row, raw }) => `row ${row}${raw === "" ? "" : `: ${visibleText(raw, most.letters)}`}`),

@@ -1,14 +1,23 @@
 import { counted, firstOf } from "../../records/counted.ts";
-import type { Issue } from "../../records/issue.ts";
+import type { Issue, Severity } from "../../records/issue.ts";
+import { type IssueGroup, issueGroups, severities, worstIssues } from "../../records/issue-groups.ts";
 import { Fold } from "../fold.tsx";
 import { visibleText } from "../visible-text.ts";
-import { type IssueGroup, issueGroups, severities, severityMeaning, worstIssues } from "./issue-groups.ts";
 import { SheetTable } from "./sheet-table.tsx";
 
 /** entries of the log the page holds; the file beside the report has them all */
 const mostEntries = 2000;
 const mostGroups = 200;
 const mostNames = 6;
+const mostExamples = 3;
+
+/** What each severity means to the grower. */
+const severityMeaning: Readonly<Record<Severity, string>> = {
+  error: "a row, column or file that cannot be used until it is corrected",
+  warning: "a flagged cell: left out where it is needed, or kept but doubtful",
+  note: "worth knowing, nothing to do",
+  change: "read as something other than what was typed, safely",
+};
 
 const listed = (names: ReadonlyArray<string>): string =>
   firstOf(
@@ -23,7 +32,7 @@ const readAs = ({ raw, result }: Issue): string =>
   result === "" || result === raw ? quoted(raw) : `${quoted(raw)} → ${visibleText(result, 60)}`;
 
 const actionOf = ({ action, setting }: Pick<IssueGroup, "action" | "setting">): string =>
-  setting === "" ? action : `${action}${action === "" ? "" : " "}(setting: ${setting})`;
+  setting === undefined ? action : `${action}${action === "" ? "" : " "}(setting: ${setting})`;
 
 const groupRow = (group: IssueGroup): string[] => [
   group.severity,
@@ -31,7 +40,7 @@ const groupRow = (group: IssueGroup): string[] => [
   group.reason,
   listed(group.columns),
   listed(group.files),
-  group.examples.map(readAs).join("; "),
+  [...new Set(group.examples.map(readAs))].slice(0, mostExamples).join("; "),
   group.expected,
   actionOf(group),
 ];
@@ -46,7 +55,7 @@ const entryRow = (issue: Issue): string[] => [
   issue.severity,
   issue.reason,
   issue.expected,
-  actionOf({ action: issue.action, setting: issue.setting ?? "" }),
+  actionOf(issue),
 ];
 
 const groupColumns = [

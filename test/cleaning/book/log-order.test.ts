@@ -1,10 +1,10 @@
 import { expect, test } from "vitest";
-import { groupIssues } from "../../../src/cleaning/group-issues.ts";
 import { inSheetOrder } from "../../../src/cleaning/in-sheet-order.ts";
 import { issuesCsv } from "../../../src/cleaning/issues-csv.ts";
 import { remarksOfLoss } from "../../../src/cleaning/read-remarks.ts";
 import type { ColumnReading } from "../../../src/records/book.ts";
 import type { Issue } from "../../../src/records/issue.ts";
+import { groupSentence, issueGroups } from "../../../src/records/issue-groups.ts";
 import { logEntry } from "../../../src/records/log-entry.ts";
 
 const issue = (entry: Partial<Issue> = {}): Issue =>
@@ -52,11 +52,11 @@ test.each<[Partial<Issue>, number, string]>([
     "1 cell of “Temp” read as it stands because two\nlines",
   ],
 ])("%j, %d times: %j", (entry, count, text) => {
-  const groups = groupIssues(Array.from({ length: count }, () => issue(entry)));
-  expect(groups.map((group) => [group.text, group.count])).toEqual([[text, count]]);
+  const groups = issueGroups(Array.from({ length: count }, () => issue(entry)));
+  expect(groups.map((group) => [groupSentence(group), group.count])).toEqual([[text, count]]);
 });
 
-test("entries are of one group where they say the same of the same column, about its rows or about all of it", () => {
+test("entries are of one group where they say the same, about rows or about a whole column", () => {
   const entries = [
     issue({ row: 2, column: "Temp", raw: "1" }),
     issue({ row: 3, column: "Temp", raw: "2" }),
@@ -68,29 +68,34 @@ test("entries are of one group where they say the same of the same column, about
     issue({ row: 2, column: "Temp", reason: "other" }),
     issue({ row: 2, column: "Temp", setting: "mass_unit" }),
   ];
-  const groups = groupIssues(entries);
-  expect(groups).toHaveLength(8);
+  const groups = issueGroups(entries);
+  expect(groups).toHaveLength(6);
   expect(groups.reduce((sum, { count }) => sum + count, 0)).toBe(9);
   expect(groups.map(({ setting }) => setting).filter((setting) => setting !== undefined)).toEqual(["mass_unit"]);
   expect(Object.keys(groups[0]!)).not.toContain("setting");
+  const most = groups.find(({ count }) => count === 4)!;
+  expect([most.columns, most.files]).toEqual([
+    ["Temp", "Dose"],
+    ["a.csv", "b.csv"],
+  ]);
+  expect(groupSentence(most)).toMatch(/^4 cells of “Temp”, “Dose”/);
 });
 
 test("groups stand with what needs doing first, then by how many cells they touch; five are shown", () => {
   const of = (severity: Issue["severity"], count: number, column: string) =>
     Array.from({ length: count }, (_, at) => issue({ row: at + 1, column, severity }));
-  const groups = groupIssues([
+  const groups = issueGroups([
     ...of("change", 9, "a"),
     ...of("note", 1, "b"),
     ...of("note", 7, "c"),
     ...of("warning", 2, "d"),
     ...of("error", 1, "e"),
   ]);
-  expect(groups.map(({ column }) => column)).toEqual(["e", "d", "c", "b", "a"]);
+  expect(groups.map(({ columns }) => columns)).toEqual([["e"], ["d"], ["b", "c"], ["a"]]);
   expect(groups.map(({ examples }) => examples.map(({ row }) => row))).toEqual([
     [1],
     [1, 2],
-    [1, 2, 3, 4, 5],
-    [1],
+    [1, 1, 2, 3, 4],
     [1, 2, 3, 4, 5],
   ]);
 });
