@@ -100,6 +100,26 @@ function partsOf(header: string): { unit: string; whole: string; bare: string } 
   return { unit, whole, bare: bracket === null ? whole : plainName(header.replace(bracket[0], " ")) };
 }
 
+/** The column that a header names: its own name, another one, or one of them misspelt; with the unit set apart. */
+function columnMeant<K extends string>(
+  header: string,
+  byName: ReadonlyMap<string, { key: K; rank: Rank }>,
+  closest: (name: string) => string | undefined,
+): { key: K; rank: Rank; unit: string } | undefined {
+  const { unit, whole, bare } = partsOf(header);
+  const share = / pct$/.test(whole) ? byName.get(whole.slice(0, -4)) : undefined;
+  const ofShare = share?.key.endsWith("_pct") ? share : undefined;
+  const [, name = "", behind = ""] = unitBehind.exec(header) ?? [];
+  const ofUnit = byName.get(plainName(name));
+  const named = byName.get(whole) ?? byName.get(bare) ?? ofShare ?? ofUnit;
+  if (named !== undefined) return { ...named, unit: named === ofUnit && unit === "" ? behind : unit };
+  // "old price" is no slip for "low price"; a fee is one whoever takes it
+  if (/^(?:old|new|last|previous) /.test(bare)) return undefined;
+  const whose = / (fees?|commission)(?: pct)?$/.exec(bare)?.[1] ?? "";
+  const near = closest(bare) ?? (byName.has(whose) ? whose : undefined);
+  return near === undefined ? undefined : { key: byName.get(near)!.key, rank: 2, unit };
+}
+
 /**
  * Finds the columns of a side sheet by their names: the canonical one, then other names, then either misspelt.
  * A unit or currency in the header is set apart. Two columns with an equal claim are both left, with an error.
@@ -126,30 +146,19 @@ export function matchColumns<K extends string>(
   };
   table.header.forEach((header, index) => {
     if (header === "") return;
-    const { unit, whole, bare } = partsOf(header);
-    const share = / pct$/.test(whole) ? byName.get(whole.slice(0, -4)) : undefined;
-    const ofShare = share?.key.endsWith("_pct") ? share : undefined;
-    const [, name = "", behind = ""] = unitBehind.exec(header) ?? [];
-    const ofUnit = byName.get(plainName(name));
-    const named = byName.get(whole) ?? byName.get(bare) ?? ofShare ?? ofUnit;
-    // "old price" is no slip for "low price"; a fee is one whoever takes it
-    const isOther = /^(?:old|new|last|previous) /.test(bare);
-    const whose = / (fees?|commission)(?: pct)?$/.exec(bare)?.[1] ?? "";
-    const near =
-      named !== undefined || isOther ? undefined : (closest(bare) ?? (byName.has(whose) ? whose : undefined));
-    const match = named ?? (near === undefined ? undefined : { key: byName.get(near)!.key, rank: 2 as const });
+    const match = columnMeant(header, byName, closest);
     const typed = typedName(index);
     const aboutColumn = { ...about, column: typed, raw: typed };
     if (match === undefined) {
       issues.push(notRead(index, "a sheet of this kind has no such column; it was not read"));
       return;
     }
-    const { key, rank } = match;
+    const { key, rank, unit } = match;
     if (rank === 2) {
       const reason = "the header is near enough to the name of a column";
       issues.push(logEntry({ ...aboutColumn, result: key, rule: "column-spelling", severity: "change", reason }));
     }
-    addTo(claims, key, { rank, column: { index, header: typed, unit: named === ofUnit && unit === "" ? behind : unit } });
+    addTo(claims, key, { rank, column: { index, header: typed, unit } });
   });
 
   const found = new Map<K, MatchedColumn>();
