@@ -1,8 +1,8 @@
 import { type Factor, generationFactor } from "../../src/design/factor.ts";
 
-/** A level as a label in a chart or table. */
-export const levelLabel = (treatment: Factor, level: string): string =>
-  /^%?$/.test(treatment.unit) ? level + treatment.unit : `${level} ${treatment.unit}`;
+/** A level with its unit as a label in a chart or table: "9 mL", "5%". */
+export const levelLabel = ({ unit }: Pick<Factor, "unit">, level: string): string =>
+  /^%?$/.test(unit) ? level + unit : `${level} ${unit}`;
 
 /** Whether it is a column of the grower's own: its levels say little without its name. */
 export const isOwnColumn = ({ key }: Factor): boolean => key.startsWith("factor:");

@@ -1,6 +1,6 @@
 import type { Analysis, Answer, Certainty, Chart, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
 import type { BestPer } from "../../src/decisions/dose/index.ts";
-import { levelName } from "../comparison/level-text.ts";
+import { levelLabel, levelName } from "../comparison/level-text.ts";
 import { noAnswer } from "../comparison/no-answer.ts";
 import { bookPrices, pricesMissing } from "../costs/book-prices.ts";
 import { type BookDose, bookDoseDecision } from "../treatment/book-dose-decision.ts";
@@ -77,7 +77,7 @@ function groupsChart(of: BookDose): Chart[] {
   const rows = decision.expected
     .filter(({ tested }) => tested)
     .map(({ dose, left }) => ({
-      label: `${Number(dose.toPrecision(4))} ${thing.factor.unit}`.trim(),
+      label: levelLabel(thing.factor, String(Number(dose.toPrecision(4)))),
       value: left.mean,
       low: left.low,
       high: left.high,

@@ -3,7 +3,7 @@ import { startedCount } from "../../src/design/arm.ts";
 import { type VariedLevels, variedLevels } from "../../src/design/varied-levels.ts";
 import { counted } from "../../src/records/counted.ts";
 import { isLost, type Tray } from "../../src/records/tray.ts";
-import { inRow } from "../comparison/level-text.ts";
+import { inRow, levelLabel } from "../comparison/level-text.ts";
 
 /** Trays of each dose, or level of what else varied, and how many were lost; one group where none is stated. */
 function byLevel(
@@ -19,7 +19,7 @@ function byLevel(
           ? values.length === 1
             ? "all"
             : `no ${what}`
-          : (names?.[value] ?? `${value} ${unit}`.trim()),
+          : (names?.[value] ?? levelLabel({ unit }, String(value))),
       ...(value === undefined || what !== "dose" ? {} : { dose: value }),
       trays: startedCount(own),
       lost: startedCount(own.filter(isLost)),

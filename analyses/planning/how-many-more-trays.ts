@@ -120,7 +120,7 @@ function showSentence(of: TreatmentDecision, further: ReadonlyArray<Further>, wo
   ];
 }
 
-/** Cooks to grow: those that are enough or pay; else, where nothing weighs the cost, a second one beside the only one. */
+/** Cooks to grow: those that are enough or pay; else, where nothing weighs the cost, the same levels in each that comes. */
 function nextOf(
   { decision, thing }: TreatmentDecision,
   more: Further | undefined,
@@ -134,9 +134,15 @@ function nextOf(
       : "The better choice of dose pays for it.";
     return { next: [{ rank: "trial", act: [`Grow ${cooksText(more.cooks)} of the same ${levels}.`], because: [why] }] };
   }
-  if (isWeighed || decision.method !== "one-cook" || decision.verdict === "settled") return {};
-  const why = "One cook cannot show what the next one does.";
-  return { next: [{ rank: "trial", act: [`Grow the same ${levels} in a second cook.`], because: [why] }] };
+  const isFirst = decision.method === "one-cook";
+  if (isWeighed || decision.verdict === "settled" || (!isFirst && more === undefined)) return {};
+  const [act, why] = isFirst
+    ? [`Grow the same ${levels} in a second cook.`, "One cook cannot show what the next one does."]
+    : [
+        `Keep the same ${levels} side by side in each cook.`,
+        `${cooksText(more!.cooks)} would show a gain worth having.`,
+      ];
+  return { next: [{ rank: "trial", act: [act], because: [why] }] };
 }
 
 /** @param advisesOther the answer on the dose advises something else */
@@ -162,7 +168,7 @@ function frontOf(
         ? ["These trays could have shown a gain of ", ...worth.because, "."]
         : enough === undefined
           ? seen === undefined
-            ? ["More cooks like these would not show a gain worth having."]
+            ? [`Even ${cooksText(further.at(-1)!.cooks)} would not show a gain of `, ...worth.because, "."]
             : [`${cooksText(seen.cooks)} would show a difference like the one seen.`]
           : [`${cooksText(enough.cooks)} would show a gain of `, ...worth.because, "."],
     figure: { label: "could be shown so far", value: now, unit: response.unit, digits: 2 },

@@ -66,7 +66,7 @@ function decimalsOfRange(
   const larger = Math.max(0, ...ends.map(Math.abs));
   const ofValue = decimalsOf(larger, unit.style, isFineRate(unit), settings, digits);
   if (digits !== undefined || ends.length < 2 || from === to) return ofValue;
-  if (unit.style === "plain" && ends.every((end) => Number.isInteger(Number(end.toPrecision(12))))) return 0;
+  if (unit.style !== "money" && ends.every((end) => Number.isInteger(Number(end.toPrecision(12))))) return 0;
   const ofWidth = within(1 - leadingPower(to - from, 2));
   if (unit.style !== "money") return ofWidth;
   return isFineRate(unit) ? Math.max(settings.currencyDecimals, ofWidth) : settings.currencyDecimals;

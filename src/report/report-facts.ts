@@ -61,7 +61,7 @@ export function reportFacts(book: Book, isLive: boolean): ReportFacts {
   };
 }
 
-/** A level as it is written: "9 mL", "100 g", "5 %", or its name. */
+/** A level as it is written: "9 mL", "100 g", "5%", or its name. */
 export function levelName({ unit, names }: VariedLevels, value: number, settings: NumberSettings): string {
   if (names !== undefined) return visibleText(names[value] ?? "", 40);
   return unit === "%"

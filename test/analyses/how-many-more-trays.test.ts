@@ -218,3 +218,23 @@ test("one cook of many names gets a second cook as its next step", () => {
     },
   ]);
 });
+
+test("names that stay close are kept side by side while more cooks than are advised would tell", () => {
+  const trays = [1, 2, 3].flatMap((cook) =>
+    ["a", "b", "a", "b", "a", "b"].map((name, at) =>
+      trayRecord({
+        trayId: `${cook}${name}${at}`,
+        batch: `C${cook}`,
+        strain: name,
+        dryGrams: 30 + 3 * Math.sin(5 * cook + 3 * at),
+      }),
+    ),
+  );
+  expect(howManyMoreTrays.run(trialOfTrays(trays)).next).toEqual([
+    {
+      rank: "trial",
+      act: ["Keep the same levels side by side in each cook."],
+      because: ["12 more cooks would show a gain worth having."],
+    },
+  ]);
+});
