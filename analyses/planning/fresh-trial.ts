@@ -2,7 +2,7 @@ import type { CannotTell, Sentence, Trial } from "../../src/analysis.ts";
 import { counted } from "../../src/records/counted.ts";
 import type { YieldWeight } from "../../src/records/yield-weight.ts";
 import type { BookSpread } from "./book-spread.ts";
-import { type MoreTraysInput, moreNeeded, wantedChance } from "./trays-needed.ts";
+import { cooksToShow, type PowerInput, wantedChance } from "./trial-power.ts";
 import { worthwhileDifference } from "./worthwhile-difference.ts";
 
 /** What a fresh trial with every dose in every cook would need, for books whose own layout decides nothing. */
@@ -10,14 +10,11 @@ export function freshTrial(spread: BookSpread | undefined, doses: number, trial:
   if (spread === undefined || !(spread.mean > 0)) return [];
   const places = Math.floor(trial.settings.shelfPlaces / doses);
   const traysPerDose = Math.max(1, Math.min(6, places));
-  const input: MoreTraysInput = {
+  const input: Omit<PowerInput, "cooks"> = {
     spread,
     doses,
     significance: trial.settings.significanceLevel,
-    existing: [],
-    existingTrays: 0,
     traysPerDose,
-    wanted: wantedChance,
   };
   const worth = worthwhileDifference(trial.settings.worthwhileShare, spread.mean);
   return [
@@ -31,11 +28,11 @@ export function freshTrial(spread: BookSpread | undefined, doses: number, trial:
   ];
 }
 
-function neededTotal(difference: number, input: MoreTraysInput): string {
-  const needed = moreNeeded(difference, input);
-  return needed === undefined
+function neededTotal(difference: number, input: Omit<PowerInput, "cooks">): string {
+  const cooks = cooksToShow(difference, input);
+  return cooks === undefined
     ? "more than 400 cooks"
-    : `${needed.moreTraysPerDose} trays per dose over ${counted(needed.moreCooks, "cook")}`;
+    : `${cooks * input.traysPerDose} trays per dose over ${counted(cooks, "cook")}`;
 }
 
 /** Trays needed for usual spreads, for a book that has none of its own. */
@@ -43,16 +40,13 @@ export function usualSpreads(doses: number, trial: Trial): CannotTell["tables"] 
   const traysPerDose = Math.max(1, Math.min(6, Math.floor(trial.settings.shelfPlaces / doses)));
   const rows = [0.15, 0.2, 0.25, 0.3].map((spread) => {
     const cells = [0.1, 0.2, 0.3].map((difference) => {
-      const needed = moreNeeded(difference, {
+      const cooks = cooksToShow(difference, {
         spread: { traySd: spread, cookDoseSd: 0 },
         doses,
         significance: trial.settings.significanceLevel,
-        existing: [],
-        existingTrays: 0,
         traysPerDose,
-        wanted: wantedChance,
       });
-      return needed?.moreTraysPerDose ?? null;
+      return cooks === undefined ? null : cooks * traysPerDose;
     });
     return [spread, ...cells];
   });

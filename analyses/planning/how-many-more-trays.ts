@@ -31,7 +31,6 @@ import { type WorthwhileDifference, worthwhileDifference } from "./worthwhile-di
 
 /** Further cooks that are advised: two months of a load a week. Common practice, no source. */
 const mostAdvised = 8;
-
 const cooksText = (count: number): string => counted(count, "more cook");
 
 function furtherTable(of: TreatmentDecision, further: ReadonlyArray<Further>, dose: BookDose | undefined): Table[] {
@@ -128,21 +127,18 @@ function nextOf(
   isWeighed: boolean,
 ): Pick<AnswerFront, "next"> {
   const levels = thing.factor.key === doseFactor.key ? "doses" : "levels";
+  const step = (act: string, why: string) => ({ next: [{ rank: "trial" as const, act: [act], because: [why] }] });
   if (more !== undefined && more.cooks <= mostAdvised) {
-    const why = isEnough
-      ? `${more.cooks === 1 ? "It" : "They"} would show a gain worth having.`
-      : "The better choice of dose pays for it.";
-    return { next: [{ rank: "trial", act: [`Grow ${cooksText(more.cooks)} of the same ${levels}.`], because: [why] }] };
+    const shows = `${more.cooks === 1 ? "It" : "They"} would show a gain worth having.`;
+    const why = isEnough ? shows : "The better choice of dose pays for it.";
+    return step(`Grow ${cooksText(more.cooks)} of the same ${levels}.`, why);
   }
-  const isFirst = decision.method === "one-cook";
-  if (isWeighed || decision.verdict === "settled" || (!isFirst && more === undefined)) return {};
-  const [act, why] = isFirst
-    ? [`Grow the same ${levels} in a second cook.`, "One cook cannot show what the next one does."]
-    : [
-        `Keep the same ${levels} side by side in each cook.`,
-        `${cooksText(more!.cooks)} would show a gain worth having.`,
-      ];
-  return { next: [{ rank: "trial", act: [act], because: [why] }] };
+  if (isWeighed || decision.verdict === "settled") return {};
+  if (decision.method === "one-cook")
+    return step(`Grow the same ${levels} in a second cook.`, "One cook cannot show what the next one does.");
+  if (more === undefined) return {};
+  const why = `${cooksText(more.cooks)} would show a gain worth having.`;
+  return step(`Keep the same ${levels} side by side in each cook.`, why);
 }
 
 /** @param advisesOther the answer on the dose advises something else */

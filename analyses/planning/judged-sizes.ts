@@ -1,5 +1,6 @@
 import type { Sentence, Trial } from "../../src/analysis.ts";
 import { valueOfMoreTrays } from "../../src/decisions/dose/index.ts";
+import { couldShowAfter, type Decision } from "../../src/decisions/verdict/index.ts";
 import { startedCount } from "../../src/design/arm.ts";
 import { doseFactor } from "../../src/design/factor.ts";
 import { hasEnded } from "../../src/records/tray.ts";
@@ -9,11 +10,12 @@ import { observe, yieldPerGoodTray } from "../comparison/tray-response.ts";
 import { bookCosts } from "../costs/book-prices.ts";
 import { type BookDose, bookDoseDecision } from "../treatment/book-dose-decision.ts";
 import { extraMinutes, type JudgedStep, judgedSteps } from "../treatment/step-words.ts";
+import { thingsOf } from "../treatment/treatment-decision.ts";
+import { yieldDecision } from "../treatment/what-changed-the-yield.ts";
 import { startsPerYear, traysPerLoadOf, trialTerms } from "../treatment/year-of-trays.ts";
 import { type BookSpread, bookSpread, supposedSpread } from "./book-spread.ts";
 import type { PlannedThing } from "./planned-thing.ts";
-import { wantedChance } from "./trays-needed.ts";
-import { chanceToShow, type PowerInput } from "./trial-power.ts";
+import { smallestShown } from "./trial-power.ts";
 import { type Size, sizesWithin } from "./trial-sizes.ts";
 import { type TrialWishes, timesARound } from "./trial-wishes.ts";
 
@@ -26,6 +28,8 @@ export interface Known {
   tried: number[];
   thing: PlannedThing;
   allLost: boolean;
+  /** what the book says of the names compared; absent for amounts */
+  decided: Decision | undefined;
   spread: Pick<BookSpread, "traySd" | "cookDoseSd" | "mean">;
   spreadSays: Sentence;
   unit: string;
@@ -56,12 +60,14 @@ export function knownOf(trial: Trial, thing: PlannedThing): Known {
   const weight = yieldWeightOf(trial);
   const spread = weight && bookSpread(observe(trial.trays, factor, yieldPerGoodTray(weight)));
   const own = spread !== undefined && spread.mean > 0 ? spread : undefined;
+  const compared = thing.kind === "names" ? thingsOf(trial).find((one) => one.factor.key === factor.key) : undefined;
   return {
     dose,
     steps: dose === undefined ? [] : judgedSteps(dose, trialTerms(trial)),
     tried,
     thing,
     allLost: found.kind !== "dose" && found.why === "all-lost",
+    decided: compared && yieldDecision(trial, compared)?.decision,
     spread: own ?? supposedSpread,
     spreadSays: own?.says ?? [
       "How much trays vary is not known from this book; ",
@@ -76,10 +82,10 @@ export function knownOf(trial: Trial, thing: PlannedThing): Known {
 /** A size with what it shows, brings and takes. */
 export interface JudgedSize extends Size {
   trays: number;
-  power: PowerInput;
-  /** chance of showing the worthwhile difference, and one twice as large */
-  chance: number;
-  chanceOfTwice: number;
+  /** it goes on from cooks that held the same */
+  isMore: boolean;
+  /** the difference that is shown with `wantedChance` once its trays are in; absent where they are too few for a test */
+  shows: number | undefined;
   /** what choosing the dose better is worth over a year, in the unit of the decision; 0 where there is none */
   gain: number;
   /** the gain is the most it can be: what knowing an untried dose for sure is worth */
@@ -111,13 +117,17 @@ function worthOf(trial: Trial, known: Known, doses: ReadonlyArray<number | strin
 /** Trays of a dose over all cooks below which a trial is no comparison. Common practice, no source. */
 const fewestPerDose = 4;
 
-/** The size to propose from those that fit, smallest first. */
-export function chosenSize(sizes: ReadonlyArray<JudgedSize>): JudgedSize {
+/**
+ * The size to propose from those that fit, smallest first.
+ * @param worthFinding the difference it should show, in the unit of the spread
+ */
+export function chosenSize(sizes: ReadonlyArray<JudgedSize>, worthFinding: number): JudgedSize {
   const left = ({ gain, cost }: JudgedSize) => gain - cost;
   const most = Math.max(...sizes.map(left));
   if (most > 0) return sizes.find((size) => left(size) >= nearlyBest * most)!;
-  const enough = sizes.find(({ chance }) => chance >= wantedChance);
-  const surest = sizes.reduce((a, b) => (b.chance > a.chance ? b : a));
+  const shown = ({ shows = Number.POSITIVE_INFINITY }: JudgedSize) => shows;
+  const enough = sizes.find((size) => shown(size) <= worthFinding);
+  const surest = sizes.reduce((a, b) => (shown(b) < shown(a) ? b : a));
   // a trial that does not pay is kept as small as still makes a comparison
   const smallest = sizes.find(({ traysPerDose, cooks }) => traysPerDose * cooks >= fewestPerDose) ?? sizes[0]!;
   return sizes.some(({ cost }) => cost > 0) ? smallest : (enough ?? surest);
@@ -134,15 +144,24 @@ export function placesACook(trial: Trial, share: number): number {
   return Math.min(trial.settings.shelfPlaces, Math.max(share, traysPerLoadOf(trial), ...cooks));
 }
 
+/** What the book says of just these levels, grown side by side in several cooks: a trial of them goes on from there. */
+function decidedBefore({ decided }: Known, { layout, crossed }: TrialWishes, levels: ReadonlyArray<number | string>) {
+  const isSame =
+    decided?.levels.length === levels.length && decided.levels.every(({ level }) => levels.includes(level));
+  return isSame && decided.cooks > 1 && layout === "blocks" && crossed === undefined ? decided : undefined;
+}
+
 /** Every size of a trial of some doses that fits the shelves, whatever it takes. */
 export function possibleSizes(
   trial: Trial,
   wishes: TrialWishes,
+  known: Known,
   doses: ReadonlyArray<number | string>,
   traysPerLoad: number,
 ): (Size & { trays: number })[] {
   const share = doses.length * timesARound(wishes);
-  return sizesWithin(wishes, doses.length, placesACook(trial, share), traysPerLoad).map((size) => ({
+  const isMore = decidedBefore(known, wishes, doses) !== undefined;
+  return sizesWithin(wishes, doses.length, placesACook(trial, share), traysPerLoad, isMore).map((size) => ({
     ...size,
     trays: size.traysPerDose * size.cooks * share,
   }));
@@ -154,24 +173,23 @@ export function judgedSizes(
   wishes: TrialWishes,
   known: Known,
   doses: ReadonlyArray<number | string>,
-  { worthFinding, traysPerLoad }: { worthFinding: number; traysPerLoad: number },
+  traysPerLoad: number,
 ): JudgedSize[] {
   const { settings } = trial;
   const rooms = timesARound(wishes);
-  return possibleSizes(trial, wishes, doses, traysPerLoad)
+  const before = decidedBefore(known, wishes, doses);
+  const significance = settings.significanceLevel;
+  const showsOf = ({ cooks, traysPerDose }: Size): number | undefined =>
+    before === undefined
+      ? smallestShown({
+          ...{ spread: known.spread, doses: doses.length, significance, cooks },
+          traysPerDose: traysPerDose * rooms,
+        })
+      : couldShowAfter(before, cooks, { alpha: significance });
+  return possibleSizes(trial, wishes, known, doses, traysPerLoad)
     .map((size): JudgedSize => {
-      const power: PowerInput = {
-        spread: known.spread,
-        doses: doses.length,
-        significance: settings.significanceLevel,
-        existing: [],
-        existingTrays: 0,
-        moreCooks: size.cooks,
-        traysPerDose: size.traysPerDose * rooms,
-      };
-      const chance = chanceToShow(worthFinding, power);
-      const chanceOfTwice = chanceToShow(2 * worthFinding, power);
-      return { ...size, power, chance, chanceOfTwice, ...worthOf(trial, known, doses, size, rooms) };
+      const worth = worthOf(trial, known, doses, size, rooms);
+      return { ...size, isMore: before !== undefined, shows: showsOf(size), ...worth };
     })
     .filter(({ trays }) => withinBudget(trays, wishes, known))
     .sort((a, b) => a.trays - b.trays || b.cooks - a.cooks);

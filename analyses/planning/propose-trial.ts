@@ -6,7 +6,6 @@ import { capital, inRow, inSentence, levelLabel } from "../comparison/level-text
 import { typedUsual } from "../comparison/usual-level.ts";
 import { amountWord } from "../treatment/dose-words.ts";
 import { thingsOf } from "../treatment/treatment-decision.ts";
-import { yieldDecision } from "../treatment/what-changed-the-yield.ts";
 import { traysPerLoadOf } from "../treatment/year-of-trays.ts";
 import { chosenSize, judgedSizes, type Known, knownOf, placesACook, possibleSizes } from "./judged-sizes.ts";
 import {
@@ -45,16 +44,14 @@ export interface TrialProposal {
 /** Levels to look at, the fullest trial first: as asked for, or as proposed, or the one new dose beside the dose to use. */
 function levelsToWeigh(
   trial: Trial,
-  { thing, dose, steps, tried }: Known,
+  { thing, dose, steps, tried, decided }: Known,
   { doses, celsius }: TrialWishes,
   places: number,
 ): ProposedLevels[] {
   if (doses !== undefined) return [{ levels: [...new Set(doses)].sort((a, b) => a - b), why: "as asked for" }];
   if (thing.kind === "names") {
-    const own = thingsOf(trial).find(({ factor }) => factor.key === thing.factor.key)!;
-    const of = yieldDecision(trial, own);
     const most = mostIn(places);
-    if (of !== undefined) return [namesToGrow(of.decision, typedUsual(trial.settings.usualDose, own), most)];
+    if (decided !== undefined) return [namesToGrow(decided, typedUsual(trial.settings.usualDose, thing), most)];
     return [{ levels: levelsTried(thing, trial.trays, most), why: "those that were tried" }];
   }
   if (thing.factor === fruitingFactor) {
@@ -205,20 +202,21 @@ export function proposeTrial(
   }
   const worth = worthwhileDifference(settings.worthwhileShare, known.spread.mean);
   const weighed = candidates.flatMap((proposed) => {
-    const terms = { worthFinding: worth.grams, traysPerLoad };
-    const sizes = judgedSizes(trial, wishes, known, proposed.levels, terms);
-    return sizes.length === 0 ? [] : [{ proposed, size: chosenSize(sizes) }];
+    const sizes = judgedSizes(trial, wishes, known, proposed.levels, traysPerLoad);
+    return sizes.length === 0 ? [] : [{ proposed, size: chosenSize(sizes, worth.grams) }];
   });
   const chosen = weighed.find(({ size }) => size.gain > size.cost) ?? weighed[0];
   if (chosen === undefined) {
     const least = Math.min(
-      ...candidates.flatMap((one) => possibleSizes(trial, wishes, one.levels, traysPerLoad).map(({ trays }) => trays)),
+      ...candidates.flatMap((one) =>
+        possibleSizes(trial, wishes, known, one.levels, traysPerLoad).map(({ trays }) => trays),
+      ),
     );
     const beyond = beyondBudget(least, plural, wishes, known);
     return cannot(beyond.reason, beyond.remedy);
   }
   const { proposed, size } = chosen;
-  const against = againstOf(known, size, settings.worthwhileShare);
+  const against = againstOf(known, size, worth);
   const own = armsOf(thing, proposed.levels, trial.trays);
   const beside = crossed === undefined ? [{}] : armsOf(crossed.thing, crossed.levels, trial.trays);
   const arms = own.flatMap((cells) => beside.map((more): Record<string, string> => ({ ...more, ...cells })));

@@ -3,59 +3,40 @@ import { normalUpperTail } from "../../src/statistics/distributions/normal.ts";
 import { studentTQuantile } from "../../src/statistics/distributions/student-t.ts";
 import type { BookSpread } from "./book-spread.ts";
 
+/** Chance of showing what is there that a trial is planned for. */
+export const wantedChance = 0.8;
+
 /** How trays vary, as far as a comparison inside cooks is concerned. */
 export type TrialSpread = Pick<BookSpread, "traySd" | "cookDoseSd">;
 
-/** Trays of the two doses compared that one cook holds. */
-export interface CookPair {
-  from: number;
-  to: number;
-}
-
-/** A trial to come, or to come on top of what is there. */
+/** A trial to come. */
 export interface PowerInput {
   spread: TrialSpread;
   /** doses compared; all pairs are allowed for */
   doses: number;
   significance: number;
-  /** cooks that are already in the book */
-  existing: ReadonlyArray<CookPair>;
-  /** trays and cooks of all doses already there, for degrees of freedom */
-  existingTrays: number;
-  moreCooks: number;
-  /** trays of each dose in each further cook */
+  cooks: number;
+  /** trays of each dose in each cook */
   traysPerDose: number;
 }
 
 /**
- * How well a cook tells two doses apart: 1 over the variance of its difference. What the cook does to all doses drops out,
- * what it does to one dose does not, so trays of one dose in one cook are worth less than as many in several.
- */
-function informationOf({ traySd, cookDoseSd }: TrialSpread, { from, to }: CookPair): number {
-  if (from === 0 || to === 0) return 0;
-  return 1 / (2 * cookDoseSd ** 2 + traySd ** 2 * (1 / from + 1 / to));
-}
-
-/**
- * Variance of a difference and the degrees of freedom behind its test.
+ * Variance of a difference and the degrees of freedom behind its test. What a cook does to all doses drops out, what it
+ * does to one dose does not, so trays of one dose in one cook are worth less than as many in several.
  * @source combining the two mean squares: Satterthwaite 1946, Biometrics Bulletin 2(6):110-114
  */
 function plannedPrecision(input: PowerInput): { standardError: number; degreesOfFreedom: number } {
-  const { spread, doses, existing, existingTrays, moreCooks, traysPerDose } = input;
-  const information =
-    existing.reduce((sum, pair) => sum + informationOf(spread, pair), 0) +
-    moreCooks * informationOf(spread, { from: traysPerDose, to: traysPerDose });
-  const cooks = existing.length + moreCooks;
-  const trays = existingTrays + moreCooks * traysPerDose * doses;
+  const { spread, doses, cooks, traysPerDose } = input;
+  const variance = 2 * spread.cookDoseSd ** 2 + (2 * spread.traySd ** 2) / traysPerDose;
+  const trays = cooks * traysPerDose * doses;
   const within = trays - Math.max(1, cooks) - doses + 1;
   const between = (cooks - 1) * (doses - 1);
   // share of the variance that comes from what a cook does to one dose; it is known only as well as there are cooks
-  const perCell = cooks === 0 ? 0 : trays / (cooks * doses);
-  const cells = perCell * spread.cookDoseSd ** 2;
+  const cells = traysPerDose * spread.cookDoseSd ** 2;
   const share = cells / (cells + spread.traySd ** 2);
   const degreesOfFreedom =
     share === 0 ? within : between < 1 || within < 1 ? 0 : 1 / (share ** 2 / between + (1 - share) ** 2 / within);
-  return { standardError: information > 0 ? 1 / Math.sqrt(information) : Number.POSITIVE_INFINITY, degreesOfFreedom };
+  return { standardError: Math.sqrt(variance / cooks), degreesOfFreedom };
 }
 
 /**
@@ -78,20 +59,15 @@ export function chanceToShow(difference: number, input: PowerInput): number {
   return noncentralTUpperTail(critical, degreesOfFreedom, noncentrality);
 }
 
-/** The most further cooks looked for. */
+/** The most cooks looked for. */
 const mostCooks = 400;
 
 /**
- * How many further cooks bring the chance of showing a difference to what is wanted.
+ * How many cooks bring the chance of showing a difference to `wantedChance`.
  * @returns undefined when `mostCooks` do not
  */
-export function furtherCooks(
-  difference: number,
-  wanted: number,
-  input: Omit<PowerInput, "moreCooks">,
-): number | undefined {
-  const reached = (moreCooks: number) => chanceToShow(difference, { ...input, moreCooks }) >= wanted;
-  if (reached(0)) return 0;
+export function cooksToShow(difference: number, input: Omit<PowerInput, "cooks">): number | undefined {
+  const reached = (cooks: number) => chanceToShow(difference, { ...input, cooks }) >= wantedChance;
   let high = 1;
   while (!reached(high)) {
     if (high >= mostCooks) return undefined;
@@ -107,17 +83,17 @@ export function furtherCooks(
 }
 
 /**
- * The smallest difference that a trial shows with the chance wanted.
+ * The smallest difference that a trial shows with `wantedChance`.
  * @returns undefined when the trial is too small for a test
  */
-export function smallestShown(wanted: number, input: PowerInput): number | undefined {
+export function smallestShown(input: PowerInput): number | undefined {
   const { standardError, degreesOfFreedom } = plannedPrecision(input);
   if (!(degreesOfFreedom >= 1) || !Number.isFinite(standardError)) return undefined;
   let [low, high] = [0, standardError];
-  while (chanceToShow(high, input) < wanted) high *= 2;
+  while (chanceToShow(high, input) < wantedChance) high *= 2;
   for (let step = 0; step < 60; step++) {
     const middle = (low + high) / 2;
-    if (chanceToShow(middle, input) >= wanted) high = middle;
+    if (chanceToShow(middle, input) >= wantedChance) high = middle;
     else low = middle;
   }
   return high;

@@ -6,31 +6,29 @@ import { amountWord, leftPart, useSentence } from "../treatment/dose-words.ts";
 import { extraMinutes } from "../treatment/step-words.ts";
 import { startsPerYear } from "../treatment/year-of-trays.ts";
 import type { JudgedSize, Known } from "./judged-sizes.ts";
-import { wantedChance } from "./trays-needed.ts";
-import { smallestShown } from "./trial-power.ts";
+import { wantedChance } from "./trial-power.ts";
 import type { WorthwhileDifference } from "./worthwhile-difference.ts";
 
-/** A trial with less than this chance of showing twice a worthwhile difference tells next to nothing. Common practice, no source. */
-const leastChance = 0.5;
+/** A trial that shows nothing below so many worthwhile differences tells next to nothing. Common practice, no source. */
+const mostTimesWorth = 3;
 
 /** Why it is better not to run the trial. */
 export function againstOf(
-  { dose, thing }: Known,
-  { gain, cost, chanceOfTwice }: JudgedSize,
-  share: number,
+  { dose, thing, unit }: Known,
+  { gain, cost, shows = Number.POSITIVE_INFINITY }: JudgedSize,
+  worth: WorthwhileDifference,
 ): Sentence | undefined {
   if (dose !== undefined) {
     return gain > cost
       ? undefined
       : [`It does not pay: choosing the ${amountWord(dose)} better is worth less in a year than the trial gives up.`];
   }
-  return chanceOfTwice >= leastChance
+  return shows <= mostTimesWorth * worth.grams
     ? undefined
     : [
-        "It could hardly tell: even a difference of ",
-        { value: 2 * share, unit: "share" },
-        " of a tray's yield it would show with a chance of only ",
-        { value: chanceOfTwice, unit: "share", digits: 2 },
+        "It could hardly tell: a difference below ",
+        { value: Number.isFinite(shows) ? shows : mostTimesWorth * worth.grams, unit },
+        " a tray may well stay hidden",
         `. Take more cooks, or ${thing.kind === "amount" ? `${thing.factor === doseFactor ? "doses" : "amounts"} that lie further apart` : "fewer of them"}.`,
       ];
 }
@@ -61,22 +59,19 @@ export function sizeSays(
 
 /** What a trial of this size would show. */
 export function showsSays(
-  { power, chance }: JudgedSize,
+  { shows, isMore }: JudgedSize,
   worth: WorthwhileDifference,
   { unit, thing }: Known,
 ): Sentence {
-  const smallest = smallestShown(wantedChance, power);
-  return smallest === undefined
+  return shows === undefined
     ? ["It is too small for a test: take more cooks or more trays."]
     : [
         "With a chance of ",
         { value: wantedChance, unit: "share" },
-        ` it shows a difference between two ${thing.factor === doseFactor ? "doses" : "levels"} of `,
-        { value: smallest, unit },
-        unit === "share" ? " of a good tray's yield; one of " : " a good tray; one of ",
+        `${isMore ? ", with the trays so far," : ""} it shows a difference between two ${thing.factor === doseFactor ? "doses" : "levels"} of `,
+        { value: shows, unit },
+        unit === "share" ? " of a good tray's yield; worth finding is " : " a good tray; worth finding is ",
         ...(unit === "share" ? worth.because : [{ value: worth.grams, unit }, " (", ...worth.because, ")"]),
-        " it shows with a chance of ",
-        { value: chance, unit: "share", digits: 2 },
         ".",
       ];
 }

@@ -10,12 +10,16 @@ export interface Size {
 const mostCooks = 8;
 const mostTraysPerDose = 12;
 
-/** Sizes that fit the shelves: cooks of whole rounds of the doses, in full cooker loads where some fit. */
+/**
+ * Sizes that fit the shelves: cooks of whole rounds of the doses, in full cooker loads where some fit.
+ * @param isMore whether they come on top of cooks that held the same
+ */
 export function sizesWithin(
   wishes: Pick<TrialWishes, "layout" | "chambers" | "crossed" | "traysPerDose" | "cooks">,
   doses: number,
   places: number,
   traysPerLoad: number,
+  isMore = false,
 ): Size[] {
   const share = doses * timesARound(wishes);
   if (wishes.layout === "latin") return [{ traysPerDose: 1, cooks: doses }];
@@ -25,9 +29,8 @@ export function sizesWithin(
   // two trays of a dose in a cook show how much trays vary there, so one is taken only where two do not fit
   const several = (sizes: number[]): number[] => sizes.filter((trays) => trays > 1 || sizes.length === 1);
   const perDose = wishes.traysPerDose === undefined ? several(full.length > 0 ? full : all) : [wishes.traysPerDose];
+  const fewest = isMore ? 1 : fewestCooks;
   const cooks =
-    wishes.cooks === undefined
-      ? Array.from({ length: mostCooks - fewestCooks + 1 }, (_, k) => k + fewestCooks)
-      : [wishes.cooks];
+    wishes.cooks === undefined ? Array.from({ length: mostCooks - fewest + 1 }, (_, k) => k + fewest) : [wishes.cooks];
   return perDose.flatMap((traysPerDose) => cooks.map((count) => ({ traysPerDose, cooks: count })));
 }

@@ -15,7 +15,7 @@ export function noAsk({ product }: PricedOutlook): string {
   const most = Math.floor(highestMargin(termsOf(product)) * 1000 + 1e-9) / 10;
   const wanted = Math.round((product.targetMargin ?? 0) * 1000) / 10;
   return most > 0
-    ? `no price reaches a margin of ${wanted} %, the fee leaves less than ${most} %`
+    ? `no price reaches a margin of ${wanted}%, the fee leaves less than ${most}%`
     : "no price earns anything, the fee takes it all";
 }
 

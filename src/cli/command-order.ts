@@ -80,7 +80,7 @@ function orderText(book: Book, options: OrderOptions & { on: string }): string[]
   const on = dateOption("--on", options.on, exampleDay);
   if (by <= on) throw new PlainFailure(`--by: the day must lie after ${on}; received ${by}.`);
   const sure = options.sure ?? 90;
-  if (!(sure >= 50 && sure <= 99)) throw new PlainFailure(`--sure: give a chance from 50 to 99 %; received ${sure}.`);
+  if (!(sure >= 50 && sure <= 99)) throw new PlainFailure(`--sure: give a chance from 50 to 99%; received ${sure}.`);
   const trial = trialOf(book);
   const plan = startForOrder(trial, { grams, weight, by, sure: sure / 100, on });
   if (plan.kind === "cannot-tell") {

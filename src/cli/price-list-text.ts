@@ -41,7 +41,7 @@ function aligned(columns: ReadonlyArray<Column>, rows: ReadonlyArray<PricedOutlo
 
 /** What the columns hold. */
 const notesOf = (hasOwnTime: boolean): string[] => [
-  `Full cost has all losses of the period in it${hasOwnTime ? ", your own time too" : "; no line of costs.csv is your own time"}. Floor: below it every unit loses money.`,
+  `Full cost has all losses of the period in it${hasOwnTime ? ", your own time too" : ", your own time not"}. Floor: below it every unit loses money.`,
   "Target: the margin you want, as a share of the price without tax. Ask: the price that reaches it, none where no price does.",
 ];
 

@@ -3,7 +3,7 @@ import { observe, yieldPerGoodTray } from "../../analyses/comparison/tray-respon
 import { whichDoseEarnsMost } from "../../analyses/dose/which-dose-earns-most.ts";
 import { bookSpread } from "../../analyses/planning/book-spread.ts";
 import { howManyMoreTrays } from "../../analyses/planning/how-many-more-trays.ts";
-import { chanceToShow, furtherCooks, smallestShown } from "../../analyses/planning/trial-power.ts";
+import { chanceToShow, cooksToShow, smallestShown } from "../../analyses/planning/trial-power.ts";
 import { worthwhileDifference } from "../../analyses/planning/worthwhile-difference.ts";
 import type { Trial } from "../../src/analysis.ts";
 import { doseFactor } from "../../src/design/factor.ts";
@@ -18,13 +18,11 @@ test("with one block and no cook effects the power is the two-arm t test's: CV 2
     spread: { traySd: 0.2, cookDoseSd: 0 },
     doses: 2,
     significance: 0.05,
-    existing: [],
-    existingTrays: 0,
-    moreCooks: 1,
+    cooks: 1,
   };
   expect(chanceToShow(0.2, { ...input, traysPerDose: 17 })).toBeGreaterThan(0.8);
   expect(chanceToShow(0.2, { ...input, traysPerDose: 16 })).toBeLessThan(0.8);
-  const found = smallestShown(0.8, { ...input, traysPerDose: 17 })!;
+  const found = smallestShown({ ...input, traysPerDose: 17 })!;
   expect(chanceToShow(found, { ...input, traysPerDose: 17 })).toBeCloseTo(0.8, 8);
 });
 
@@ -34,9 +32,7 @@ test("the share of simulated trials that show a difference is the chance that wa
     spread,
     doses: 2,
     significance: 0.05,
-    existing: [],
-    existingTrays: 0,
-    moreCooks: 4,
+    cooks: 4,
     traysPerDose: 6,
   });
   const trials = 400;
@@ -80,13 +76,11 @@ test("where a dose differs from cook to cook, cooks help and trays in a cook soo
     spread: { traySd: 2, cookDoseSd: 1.5 },
     doses: 2,
     significance: 0.05,
-    existing: [],
-    existingTrays: 0,
   };
-  const many = chanceToShow(2, { ...input, moreCooks: 4, traysPerDose: 1000 });
+  const many = chanceToShow(2, { ...input, cooks: 4, traysPerDose: 1000 });
   expect(many).toBeLessThan(0.6);
-  expect(chanceToShow(2, { ...input, moreCooks: 16, traysPerDose: 4 })).toBeGreaterThan(many);
-  expect(furtherCooks(2, 0.8, { ...input, traysPerDose: 4 })).toBeGreaterThan(4);
+  expect(chanceToShow(2, { ...input, cooks: 16, traysPerDose: 4 })).toBeGreaterThan(many);
+  expect(cooksToShow(2, { ...input, traysPerDose: 4 })).toBeGreaterThan(4);
 });
 
 test("variance components of a long simulated book come out near the truth", () => {

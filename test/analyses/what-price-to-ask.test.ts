@@ -28,11 +28,11 @@ test("a margin that no price reaches is said, with the fee named on its base", (
   );
   expect(cellOf(outcome, "Price list", "bag", "price to ask")).toBeNull();
   expect(cellOf(outcome, "Price list", "bag", "the price now")).toMatch(
-    /^below the price floor; the fee leaves a margin below 87.1 % at any price, however high/,
+    /^below the price floor; the fee leaves a margin below 87.1% at any price, however high/,
   );
   expect(cellOf(outcome, "What the channel", "bag", "charged on")).toBe("the price");
   expect(outcome.caveats.map(wordsOf).join(" ")).toContain(
-    "no price reaches a margin of 90 %, the fee leaves less than 87.1 %",
+    "no price reaches a margin of 90%, the fee leaves less than 87.1%",
   );
   // there is no price to ask, and the one that breaks even is no substitute for it
   expect(JSON.stringify(outcome.sentence)).not.toContain("ask ");

@@ -138,7 +138,7 @@ test("a larger order at a discount, arithmetic", () => {
 test("targets that cannot be reached, prices and weights that are not there", () => {
   expect(price({ feeFraction: 0.5, targetMargin: 0.5 }).target).toMatchObject({
     kind: "cannot-tell",
-    reason: "the fee leaves a margin below 50 % at any price, however high",
+    reason: "the fee leaves a margin below 50% at any price, however high",
   });
   expect(price({}).target).toMatchObject({ reason: "the product states no target margin" });
   expect(price({}).current).toMatchObject({ reason: "the product states no current price" });

@@ -79,7 +79,7 @@ test("the price for a margin earns that margin, whatever is taxed, charged or in
 test("a fee and a margin that leave nothing have no price", () => {
   expect(priceForMargin(12, { ...plain, feeFraction: 0.6 }, 0.4)).toEqual({
     kind: "cannot-tell",
-    reason: "the fee leaves a margin below 40 % at any price, however high",
+    reason: "the fee leaves a margin below 40% at any price, however high",
   });
   expect(priceForMargin(12, plain, 0.9).kind).toBe("cannot-tell");
   // 80 % of a price that is one fifth tax leaves nothing either

@@ -46,9 +46,9 @@ test("a fee that takes the whole price leaves no price; shipping that pays for a
   };
   expect(reason({ feeFraction: 1 })).toBe("the fee takes the whole price or more, so no price earns anything");
   expect(reason({ feeFraction: 0.9995 }, 0.5)).toContain("takes the whole price");
-  expect(reason({ feeFraction: 0.999 }, 0.5)).toBe("the fee leaves a margin below 0.1 % at any price, however high");
-  expect(reason({ feeFraction: 0.125 }, 0.9)).toContain("below 87.5 %");
-  expect(reason({}, 1)).toContain("below 100 %");
+  expect(reason({ feeFraction: 0.999 }, 0.5)).toBe("the fee leaves a margin below 0.1% at any price, however high");
+  expect(reason({ feeFraction: 0.125 }, 0.9)).toContain("below 87.5%");
+  expect(reason({}, 1)).toContain("below 100%");
   expect(reason({ shippingCharged: 1 })).toBe(0);
   expect(reason({ shippingCharged: 9 })).toBe(0);
   expect(reason({ shippingCharged: 0.25 })).toBe(0.75);

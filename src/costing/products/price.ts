@@ -91,7 +91,7 @@ export function priceForMargin(
     const most = Math.floor((1 - feeSlope / ownShare) * 1000 + 1e-9) / 10;
     return cannotTell(
       most > 0
-        ? `the fee leaves a margin below ${most} % at any price, however high`
+        ? `the fee leaves a margin below ${most}% at any price, however high`
         : "the fee takes the whole price or more, so no price earns anything",
     );
   }
