@@ -26,6 +26,16 @@ const typed: Typed[] = [
     "1 5 210 - good iNONE hNONE|2 5 205 - good iNONE hNONE|3 10 230 - good iNONE hNONE",
   ],
   [
+    "a day behind each flush",
+    "Tray,ml,1st flush g,date,2nd flush g,date\n1,5,150,2026-02-15,60,2026-03-01\n2,10,170,2026-02-16,66,2026-03-02\n",
+    "1 5 210 - good h2026-02-15|2 10 236 - good h2026-02-16",
+  ],
+  [
+    "the same in German, with the start before",
+    "Schale;ml;Beimpft;Ernte 1 g;Datum;Ernte 2 g;Datum\n1;5;05.01.2026;150;15.02.2026;60;01.03.2026\n2;10;05.01.2026;170;16.02.2026;;\n",
+    "1 5 210 - good i2026-01-05 h2026-02-15|2 10 170 - good i2026-01-05 h2026-02-16",
+  ],
+  [
     "us dates",
     "Tray,ml,Inoculated,Picked,Fresh g\n1,5,1/5/26,2/15/26,210\n2,5,1/5/26,2/16/26,205\n3,10,1/12/26,2/21/26,230\n",
     "1 5 210 - good i2026-01-05 h2026-02-15|2 5 205 - good i2026-01-05 h2026-02-16|3 10 230 - good i2026-01-12 h2026-02-21",

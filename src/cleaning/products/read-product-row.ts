@@ -17,7 +17,7 @@ import { readTerms, shareOf } from "./read-terms.ts";
 
 const productForm = wordChoice(
   withMoneyWords<ProductForm>("forms", {
-    fresh: "raw|wet|whole fresh|fresh mushrooms",
+    fresh: "raw|wet|whole fresh|fresh mushrooms|punnet",
     dried: "dry|dehydrated|dried slices|dried whole|slices",
     powder: "powdered|ground|milled|capsules|flour",
     other: "tincture|extract|kit|grow kit|tea|broth|pickled|frozen|bundle|culture|spores|workshop|service|course",

@@ -129,6 +129,7 @@ test("a sheet without names has no products", () => {
 test.each([
   ["Dried 30 g pouch", "dried"],
   ["Fresh punnet", "fresh"],
+  ["Punnet 150 g", "fresh"],
   ["Lion's mane powder", "powder"],
   ["Pulver 25 g", "powder"],
   ["Surprise box", undefined],
