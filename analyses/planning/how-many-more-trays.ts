@@ -1,14 +1,4 @@
-import type {
-  Analysis,
-  Answer,
-  AnswerFront,
-  Certainty,
-  Chart,
-  Outcome,
-  Sentence,
-  Table,
-  Trial,
-} from "../../src/analysis.ts";
+import type { Analysis, Answer, AnswerFront, Chart, Outcome, Sentence, Table, Trial } from "../../src/analysis.ts";
 import { armsOf } from "../../src/design/arm.ts";
 import { doseFactor } from "../../src/design/factor.ts";
 import { counted } from "../../src/records/counted.ts";
@@ -219,7 +209,7 @@ function answer(trial: Trial, of: TreatmentDecision, found: ReturnType<typeof bo
     kind: "answer",
     sentence: [...showSentence(of, further, worth), ...(dose === undefined ? [] : worthSentence(dose, further, trial))],
     ...frontOf(of, further, worth, dose !== undefined && advisesOther(trial, dose)),
-    certainty: "measured" satisfies Certainty,
+    certainty: "measured" satisfies Answer["certainty"],
     estimates: [
       {
         label: "difference that could be shown so far",

@@ -20,6 +20,7 @@ const beside = (units: string): RegExp =>
   );
 const doseAnd = beside("ml|cc");
 const gramsAnd = beside("g|gr|grams?");
+const doseAlone = new RegExp(`^${number} ?(?:ml|cc)$`, "i");
 const nothing = new Set(phrasesOf((words) => words.no));
 
 /** The amount of a cell, and the words beside it; undefined where it has none, or another figure among the words. */
@@ -61,9 +62,11 @@ function columnOf(table: RawTable, pins: ReadonlyArray<ColumnPin>, meaningsOf: M
     const [of = "", dose = ""] = fields.length > 0 ? [] : name.split(/\s*[/+&,]\s*/);
     const named = dose === "" ? [] : meaningsOf(of).map(({ field }) => field);
     const isBoth = named[0] === "strain" && meaningsOf(dose).some(({ field }) => field === "inoculum_ml");
-    const mayHold = isName || isBoth || fields[0] === "strain" || (fields.length === 0 && isTreatment(name));
+    const mayBeAlone = fields.length === 0 && isTreatment(name);
+    const mayHold = isName || isBoth || fields[0] === "strain" || mayBeAlone;
     if (hasDose || !mayHold) return [];
     const read = (cell: string) => {
+      if (mayBeAlone && doseAlone.test(cell)) return { words: "", amount: cell };
       // "no LC"
       const [, none = "", of = ""] = /^(\p{L}+) (\p{L}.*)$/u.exec(cell.trim()) ?? [];
       if (nothing.has(fold(none)) && !isName && meaningsOf(of, true).some(({ field }) => field === "inoculum_ml"))
@@ -93,7 +96,7 @@ function columnOf(table: RawTable, pins: ReadonlyArray<ColumnPin>, meaningsOf: M
 
 /**
  * Parts a column whose every cell holds an amount among words into two: "Blue 5 ml" under "Treatment" or "Strain" is Blue
- * and a dose, "20 g bran" a supplement and its grams; the tray "5ml-1" keeps its name.
+ * and a dose, "20 g bran" a supplement and its grams, "5 ml" alone under "Treatment" a dose; the tray "5ml-1" keeps its name.
  */
 export function withAmountsApart(
   tables: ReadonlyArray<RawTable>,

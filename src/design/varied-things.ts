@@ -2,6 +2,7 @@ import { endsOf } from "../records/ends.ts";
 import { plannedTrialColumn } from "../records/planned-trial.ts";
 import type { Tray } from "../records/tray.ts";
 import { speaksOfMoney } from "../records/words/money-words.ts";
+import { isRepeat } from "../records/words/repeat-names.ts";
 import { asAmount } from "./amount-of-names.ts";
 import {
   addedLiquidFactor,
@@ -165,8 +166,8 @@ function layoutRank({ place, balance, factor, levels }: VariedThing): number {
  */
 export function variedThings(trays: ReadonlyArray<Tray>, wanted = ""): VariedThing[] {
   const headers = [...new Set(trays.flatMap(({ factors }) => Object.keys(factors)))]
-    // what a tray cost or brought was not given to it
-    .filter((header) => header !== plannedTrialColumn && !speaksOfMoney(header))
+    // what a tray cost or brought was not given to it, and a repeat's number sets nothing
+    .filter((header) => header !== plannedTrialColumn && !speaksOfMoney(header) && !isRepeat(header))
     .sort();
   // any words may be a header: its name stands in quotes
   const own = headers

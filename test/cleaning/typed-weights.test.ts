@@ -6,6 +6,41 @@ import { misread, type Typed } from "./tray-lines.ts";
 /** Weights with slips, of other units, with what they lay in; and arithmetic and remarks in cells. Common practice, no source. */
 const typed: Typed[] = [
   [
+    "results that are weights",
+    "Week,Tray,Dose,Result\n6,1,5ml,205g\n6,2,10ml,231g\n6,3,5ml,bin\n",
+    "1 5 205 - good|2 10 231 - good|3 5 - - lost",
+  ],
+  [
+    "the same without a unit",
+    "Tray,ml,Result\n1,5,205\n2,5,contam\n3,10,231\n4,10,228\n",
+    "1 5 205 - good|2 5 - - lost|3 10 231 - good|4 10 228 - good",
+  ],
+  [
+    "results that are none",
+    "Tray,ml,Fresh g,Result\n1,5,205,good\n2,5,,contam\n3,10,231,good\n",
+    "1 5 205 - good|2 5 - - lost|3 10 231 - good",
+  ],
+  [
+    "numbered weights with their total",
+    "tray,ml,1st wt,2nd wt,3rd wt,Total weight\n1,5,120,60,20,200\n2,5,130,50,,180\n3,10,150,60,30,240\n",
+    "1 5 200 - good|2 5 180 - good|3 10 240 - good",
+  ],
+  [
+    "numbered weights, the second dried by its size",
+    "tray,ml,weight 1,weight 2\n1,5,205,20.4\n2,5,180,18.1\n3,10,240,24.1\n",
+    "1 5 - - asked|2 5 - - asked|3 10 - - asked",
+  ],
+  [
+    "a total beside a fresh weight is no count",
+    "Tray,ml,Fresh g,Total weight\n1,5,205,250\n2,5,210,255\n3,10,230,270\n",
+    "1 5 205 - good|2 5 210 - good|3 10 230 - good",
+  ],
+  [
+    "a dose alone under treatment",
+    "tray id,treatment,rep,fresh_weight_g\nT1,5 mL,1,205\nT2,5 mL,2,201\nT3,10 mL,1,233\n",
+    "T1 5 205 - good|T2 5 201 - good|T3 10 233 - good",
+  ],
+  [
     "a formula's total of blank flushes",
     "Tray,LC ml,Flush 1 g,Flush 2 g,Total g\n1,5,145,60,205\n2,10,,,0\n3,10,0,,0\n4,10,180,55,235\n",
     "1 5 205 - good|2 10 - - growing|3 10 0 - failed|4 10 235 - good",

@@ -35,6 +35,11 @@ test("a number typed in a column of one's own is an amount", () => {
   expect(variedThings(trays)[0]).toMatchObject({ kind: "amount", levels: 3, place: "inside cooks", balance: "even" });
 });
 
+test("the number of a repeat sets nothing", () => {
+  const trays = inside((place) => ({ factors: { rep: String(1 + (place % 3)), Wdh: String(1 + (place % 2)) } }));
+  expect(keys(trays)).toEqual([]);
+});
+
 test("seasons and years are made from dates and come last", () => {
   const trays = inside((place, cook) => ({
     inoculatedOn: cook < "C" ? "2025-12-03" : "2026-04-11",

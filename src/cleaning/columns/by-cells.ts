@@ -48,6 +48,7 @@ const namesTrays = ({ filled, distinct }: ColumnProfile): boolean => distinct >=
 /** Whether what a column of one meaning holds is seen by its cells alone. */
 export const needsCells = (meanings: ReadonlyArray<ColumnMeaning>): boolean =>
   mayHoldNames(meanings) ||
+  isOnlyOutcome(meanings) ||
   mayBeDay(meanings) ||
   maySaySubstrate(meanings) ||
   [aCheck, yesCounts].includes(meanings[0]?.because ?? "");
@@ -81,6 +82,14 @@ const ofGrowth: ReadonlySet<HarvestFieldKey> = new Set<HarvestFieldKey>([
   ...(["colonised_on", "days_to_colonise", "fruiting_on", "fruiting_c", "incubation_c"] as const),
 ]);
 
+/** "Result", and not "outcome" or "Good?" */
+const isOnlyOutcome = ([only, other]: ReadonlyArray<ColumnMeaning>): boolean =>
+  only?.field === "outcome" && only.rank < 3 && other === undefined;
+
+/** Whether a column of outcomes by its name holds weights: half of its cells in a unit, or numbers too large for a code. */
+const holdsWeights = ({ counts, high, distinct }: ColumnProfile): boolean =>
+  distinct > 0 && 2 * ((counts.mass ?? 0) + high) >= distinct;
+
 /** What is left of a column's meanings once its cells are looked at; all of them where the cells fit none of a known name. */
 export function byCells(
   options: ReadonlyArray<ColumnMeaning[]>,
@@ -90,6 +99,8 @@ export function byCells(
 ): ColumnMeaning[] {
   const isLog =
     options.every((others, at) => at === index || isOfHarvest(others)) && options.some((one) => has(one, "fresh_g"));
+  if (isOnlyOutcome(options[index]!) && !hasWeights && profile !== undefined && holdsWeights(profile))
+    return [{ field: "fresh_g", because: "weights in its cells", rank: 1, unit: "" }];
   let left = loneDate(traysOrCount(options[index]!, profile, hasNames), hasWeights, isLog);
   const isAnswered =
     profile !== undefined &&

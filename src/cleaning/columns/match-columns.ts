@@ -137,7 +137,9 @@ function byWholeName(header: string): ColumnMeaning[] {
   const numbered = numberedHeader(header);
   const ofThings = wordsOf(numbered?.name ?? "").some((word) => meaningsOf([word]).some(isThing));
   const weights =
-    numbered === undefined || ofThings ? [] : meaningsByWords(numbered.name, true).filter(isHarvestWeight);
+    numbered === undefined || ofThings
+      ? []
+      : meaningsByWords(numbered.name, true).filter(({ field, flush }) => flush === undefined && isWeightField(field));
   return weights.length > 0
     ? weights.map((weight) => ({ ...weight, because: aNumber, flush: numbered!.place }))
     : lettered(header);

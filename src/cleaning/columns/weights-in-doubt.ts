@@ -153,7 +153,13 @@ export function setGrossAside(
 /** Numbers within this share of the larger are of one thing weighed twice. Common practice, no source. */
 const weighedTwice = 0.15;
 
-/** Asks about "Dry 1", "Dry 2" whose weights are the same but for a little: weighed twice, where two flushes differ. */
+/** What is left of mushrooms once they are dried, as a share of their weight, from and to. Common practice, no source. */
+const driedTo = [0.05, 0.17] as const;
+
+/**
+ * Asks about "Dry 1", "Dry 2" whose weights are the same but for a little: weighed twice, where two flushes differ; and about
+ * "Weight 1", "Weight 2" of which the second is what drying leaves of the first.
+ */
 export function setTwiceWeighedAside(
   options: ColumnMeaning[][],
   profiles: ReadonlyMap<number, ColumnProfile>,
@@ -165,6 +171,12 @@ export function setTwiceWeighedAside(
     const pairs = first.flatMap((one, row) => (one > 0 && second[row]! > 0 ? [[one, second[row]!]] : []));
     const near = pairs.filter(([a, b]) => Math.abs(a! - b!) <= weighedTwice * Math.max(a!, b!));
     if (near.length > 0 && 2 * near.length >= pairs.length) askWhich(field, columns, options, doubts);
+    const dried = pairs.filter(([a, b]) => b! >= driedTo[0] * a! && b! <= driedTo[1] * a!);
+    if (2 * dried.length <= pairs.length || columns.some((index) => options[index]![0]?.rank !== 1)) continue;
+    for (const index of columns) {
+      doubts.set(index, { kind: "several fields", fields: ["fresh_g", "dry_g"] });
+      options[index] = [];
+    }
   }
 }
 

@@ -9,16 +9,11 @@ import type { SheetWords } from "./sheet-words.ts";
 import { namesSummary } from "./summary-words.ts";
 
 const amount = /^[~<>≤≥]?(\d+(?:[.,]\d+)?)\s*(\p{L}{1,5}|%|°\s?[CF])$/u;
-const repeat =
-  /^(?:rep(?:licate|eat|etition)?s?|nr|no|#|trays?|bags?|wdh|wiederholung|répétition|repetición|ripetizione|herhaling|powtórzenie|repetição)$/iu;
 const numbered = /^(.*\p{L})[\s_.#-]*(\d{1,3}|(?<=[\s_.#-])\p{Lu})$/u;
 
 const months = new Set(phrasesOf((words) => words.months.replaceAll(",", "|")));
 /** "12 Mar" is a day, and no amount of anything. */
 const isMonth = (unit = ""): boolean => months.has(fold(unit));
-
-/** Whether a name only counts trays that were treated alike: "rep", "Nr", "tray". */
-export const isRepeat = (name: string): boolean => repeat.test(name.trim());
 
 /** A name with a number or letter of its own: "rep 1", "Batch A". */
 export function numberedName(name: string): { stem: string; code: string } | undefined {

@@ -2,12 +2,13 @@ import type { Issue, LeftOutRow } from "../../records/issue.ts";
 import { logEntry } from "../../records/log-entry.ts";
 import type { ShapeAssumption } from "../../records/reading-plan.ts";
 import type { RawTable } from "../../records/sheet.ts";
+import { countsTrays } from "../../records/words/repeat-names.ts";
 import { isNothing, numberIn } from "./cell-kind.ts";
 import type { SheetRow } from "./grid.ts";
 import { planIssues } from "./plan-issues.ts";
 import type { SheetWords } from "./sheet-words.ts";
 import { namesSpread, namesSummary } from "./summary-words.ts";
-import { isRepeat, numberedName, sharedUnit } from "./wide-names.ts";
+import { numberedName, sharedUnit } from "./wide-names.ts";
 
 /** A table with a tray in each cell: what varies, or which tray it is, stands over the columns. */
 export interface WideColumns {
@@ -35,7 +36,7 @@ const isAside = (name: string): boolean => namesSummary(name) || namesSpread(nam
 /** Whether a column beside weights of trays tells which trays a row holds: their number, or what was set for all of them. */
 function namesRowOfTrays(name: string, words: SheetWords): boolean {
   const sort = name === "" ? "tray" : words.columnSort(name);
-  return sort === "tray" || sort === "set" || sort === "note" || isRepeat(name);
+  return sort === "tray" || sort === "set" || sort === "note" || countsTrays(name);
 }
 
 /** Columns of one name with a number or letter each ("rep 1", "Batch A"), beside a column of what was set. */
@@ -51,7 +52,7 @@ function numberedColumns(
   const sort = words.columnSort(stem, true);
   // "T1", "T2": a letter and a number are a name of a tray
   const isLetter = /^\p{L}$/u.test(stem);
-  if (stem === "" || !(isRepeat(stem) || isLetter || sort === "tray" || sort === "set")) return undefined;
+  if (stem === "" || !(countsTrays(stem) || isLetter || sort === "tray" || sort === "set")) return undefined;
   const trays = parts.flatMap((part, column) => (part?.stem.toLowerCase() === stem.toLowerCase() ? [column] : []));
   const others = names.filter((name, column) => !trays.includes(column) && !isAside(name));
   const { unit } = bare[trays[0] ?? 0]!;
@@ -67,7 +68,7 @@ function numberedColumns(
     .filter((cell) => !isNothing(cell));
   const weights = cells.filter((cell) => (numberIn(cell) ?? 0) >= 20).length;
   if (weights < 0.6 * cells.length || weights < 3) return undefined;
-  const isPlace = isRepeat(stem) || isLetter || sort === "tray";
+  const isPlace = countsTrays(stem) || isLetter || sort === "tray";
   return {
     trays,
     unit,
@@ -133,7 +134,7 @@ export function wideTable(
     }
   });
   const kept = others.filter(
-    (column) => column !== trayColumn && !isRepeat(header[column]!) && !isAside(header[column]!),
+    (column) => column !== trayColumn && !countsTrays(header[column]!) && !isAside(header[column]!),
   );
   const stated = unit === "" || words.massUnit(weight) !== undefined ? "" : ` (${unit})`;
   const value = `${weight === "" ? "Weight" : weight}${stated}`;

@@ -72,7 +72,7 @@ export const english: Vocabulary = {
     final_moisture_pct:
       "final moisture|moisture|moisture content|residual moisture|dry moisture|moisture after dry|end moisture|product moisture|dry product moisture|mc|moisture %",
     trays_in_pool:
-      "tray pool|tray together|tray weighed together|pool|pooled|pool size|tray pooled|how many tray|tray count|number of trays weighed|tray weighed|no. of bags|weighed together|?count|n trays|n bags|# of trays|# of bags|trays in pool|how many|?qty|?quantity|number of bags|number of trays|no of trays|?trays picked|?trays harvested|?trays|?bags|trays in|trays out|trays started|bags started|trays inoculated",
+      "tray pool|tray together|tray weighed together|pool|pooled|pool size|tray pooled|how many tray|tray count|=number of trays weighed|=trays weighed|no. of bags|=weighed together|?count|n trays|n bags|# of trays|# of bags|trays in pool|how many|?qty|?quantity|number of bags|number of trays|no of trays|?trays picked|?trays harvested|?trays|?bags|trays in|trays out|trays started|bags started|trays inoculated",
     note: "note|comment|remark|observation|observations|memo|notes comment|misc|details|obs|anything else|anything else to add|notes remarks",
   },
   sameWords: {

@@ -48,7 +48,7 @@ export const german: Vocabulary = {
       "Trockengewicht|trocken|TG|Gewicht trocken|getrocknet g|Ertrag trocken|Trockenertrag|Trockenmasse|Ernte trocken",
     final_moisture_pct: "Restfeuchte|Feuchte %|Wassergehalt|Endfeuchte",
     trays_in_pool:
-      "Schalen zusammen|?Anzahl|?Stück|zusammen gewogen|Sammelgewicht|Anzahl Schalen|Zahl der Schalen|Schalenzahl|?Schalen|Anzahl Kisten|?Kisten",
+      "Schalen zusammen|?Anzahl|?Stück|=zusammen gewogen|Anzahl Schalen|Zahl der Schalen|Schalenzahl|?Schalen|Anzahl Kisten|?Kisten",
     note: "Notiz|Bemerkung|Kommentar",
   },
   sameWords: {

@@ -44,7 +44,7 @@ export const polish: Vocabulary = {
     dry_g: "sucha masa|suche g|waga po suszeniu|suche|suche grzyby|plon suchy|susz",
     final_moisture_pct: "wilgotność końcowa|wilgotność %|zawartość wody",
     trays_in_pool:
-      "liczba worków|liczba tac|ilość tac|ile tac|razem ważone|?ilość sztuk|liczba tacek|ile tacek|?tacki|liczba skrzynek|?skrzynki|?tace",
+      "liczba worków|liczba tac|ilość tac|ile tac|=razem ważone|?ilość sztuk|liczba tacek|ile tacek|?tacki|liczba skrzynek|?skrzynki|?tace",
     note: "uwagi|notatka|komentarz|spostrzeżenia",
   },
   sameWords: {
