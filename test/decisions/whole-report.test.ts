@@ -116,6 +116,19 @@ describe("what more cooks would show", () => {
     expect(expected / came).toBeLessThan(1.35);
   });
 
+  test("a difference told to show four times in five after two more cooks does", () => {
+    let settled = 0;
+    for (let seed = 1; seed <= 150; seed++) {
+      const planned = decideComparison(growBook({ cooks: blocked(4, [3, 9], 3), effect: () => 0 }, seed));
+      const could = couldShowAfter(planned, 2)!;
+      const effect = (level: number | string) => (level === 9 ? could : 0);
+      const grown = decideComparison(growBook({ cooks: blocked(6, [3, 9], 3), effect }, 1000 + seed));
+      if (grown.verdict === "settled") settled++;
+    }
+    // two standard errors of 150 books; the error taken as known it was 68 of 100
+    expect(settled / 150).toBeGreaterThan(0.8 - 2 * Math.sqrt((0.8 * 0.2) / 150));
+  });
+
   test("nothing compared, wrong calls", () => {
     const decision = decideComparison([{ level: 3, cook: "A", row: 1, value: 30 }]);
     expect(couldShowAfter(decision, 1)).toBeUndefined();

@@ -1,7 +1,7 @@
-import { studentTQuantile } from "../../statistics/distributions/student-t.ts";
 import { fewCooks, gainDiffers, supposedDf, trayVariance } from "./compare-inside-cooks.ts";
 import type { VerdictSettings } from "./compared-tray.ts";
 import type { Decision, StandardError } from "./decision.ts";
+import { couldHaveShown } from "./estimate.ts";
 import { fillSettings } from "./fill-settings.ts";
 
 /**
@@ -13,7 +13,7 @@ import { fillSettings } from "./fill-settings.ts";
  * @throws RangeError if `moreCooks` is not a whole number of 1 or more
  * @source standard errors fall with the root of the number of cooks; a first cook's successors are supposed to differ in their
  *   gains as the interval of few cooks supposes
- * @example couldShowAfter(decideComparison(comparedTrays), 1) // 2.1857...
+ * @example couldShowAfter(decideComparison(comparedTrays), 1) // 2.3638...
  */
 export function couldShowAfter(
   decision: Decision,
@@ -27,20 +27,15 @@ export function couldShowAfter(
   if (errors === undefined || method === "means-only") return undefined;
   const later = cooks + moreCooks;
   const few = later <= fewCooks ? supposedDf : 0;
-  if (method === "one-cook") return multipleOf({ ...afterOneCook(decision, later, settings), few });
+  if (method === "one-cook") {
+    const { standardError, degreesOfFreedom } = afterOneCook(decision, later, settings);
+    return couldHaveShown({ standardError, degreesOfFreedom: degreesOfFreedom + few });
+  }
   const { settled, supposed } = errors;
   const growing = method === "whole-cooks" ? moreCooks : (settled.degreesOfFreedom * moreCooks) / (cooks - 1);
-  return multipleOf({
-    standardError: supposed.standardError * Math.sqrt(cooks / later),
-    // a further cook adds one degree at least, also where those before it left none
-    degreesOfFreedom: settled.degreesOfFreedom + Math.max(moreCooks, growing),
-    few,
-  });
-}
-
-function multipleOf({ standardError, degreesOfFreedom, few }: StandardError & { few: number }): number {
-  const df = degreesOfFreedom + few;
-  return (studentTQuantile(0.975, df) + studentTQuantile(0.8, df)) * standardError;
+  const standardError = supposed.standardError * Math.sqrt(cooks / later);
+  // a further cook adds one degree at least, also where those before it left none
+  return couldHaveShown({ ...supposed, standardError }, settled.degreesOfFreedom + Math.max(moreCooks, growing) + few);
 }
 
 /** One cook says nothing of how gains differ between cooks: that is supposed. */
