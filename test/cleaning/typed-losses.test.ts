@@ -393,6 +393,26 @@ const typed: Typed[] = [
     "Tray,LC ml,Fresh g,Notes\n1,5,210,\n2,10,—,\n3,10,n/a,\n4,10,tbd,\n5,10,see notes,went green\n",
     "1 5 210 - good|2 10 - - growing|3 10 - - growing|4 10 - - growing|5 10 - - contaminated",
   ],
+  [
+    "questions with units",
+    "Tray number?,How much LC (ml)?,Wet weight after picking (g)?\n1,5,210\n2,10,240\n",
+    "1 5 210 - good|2 10 240 - good",
+  ],
+  [
+    "yes and no to what was done, beside trays that grow",
+    "Tray,LC ml,Fresh g,Fanned daily\n1,5,210,yes\n2,10,,no\n3,10,,\n4,5,205,yes\n",
+    "1 5 210 - good|2 10 - - growing|3 10 - - growing|4 5 205 - good",
+  ],
+  [
+    "no to any good",
+    "Tray,LC ml,Fresh g,Is this tray any good?\n1,5,210,yes\n2,10,,no\n3,10,250,yes\n",
+    "1 5 210 - good|2 10 - - failed/lost/asked|3 10 250 - good",
+  ],
+  [
+    "when it contaminated",
+    "Tray,LC ml,Fresh g,When did it contaminate?\n1,5,210,\n2,10,,2026-03-15\n3,10,250,\n",
+    "1 5 210 - good|2 10 - - contaminated|3 10 250 - good",
+  ],
 ];
 
 test.each(typed)("%s", async (_, sheets, truth) => {

@@ -68,7 +68,7 @@ export function joinNamesAcrossSheets(drafts: ReadonlyArray<TrayDraft>, log: Tra
   if (sheets.size < 2) return;
   const parts = [...sheets.values()].map((rows) => ({ rows, isStart: rows.some(isSetUp) }));
   const started = parts.flatMap(({ rows, isStart }) => (isStart ? rows : []));
-  if (started.length === 0) return;
+  if (started.length === 0 || parts.every(({ isStart }) => isStart)) return;
   const known = new Set(started.map(({ trayId }) => trayKey(trayId)));
   for (const { rows, isStart } of parts) {
     const told = isStart ? [] : results.filter((result) => rows.some((row) => tells(row, result, evidence)));

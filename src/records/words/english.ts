@@ -136,7 +136,7 @@ export const english: Vocabulary = {
   filling:
     "actual actually given the of per a an in at for to from when was is each my our it this with and by on went",
   formFilling:
-    "any have has were are did do does you your what how much many please enter net there use used which got get been whats hows it go turn",
+    "any have has were are did do does you your what how much many please enter net there use used which got get been whats hows it go turn after",
   outcomes: {
     good: "good|made it|ok|okay|okey|fine|success|successful|harvested|picked|done|complete|completed|finished|healthy|clean|great|excellent|perfect|yes|normal|not contaminated|no contamination|no contam|no mold|no mould|no issues|all good|✓|✔|sold|contam free|mold free|mould free|no sign of mold|no losses|no problem|no problems|not lost|nothing lost|none lost|nothing wrong",
     contaminated:
