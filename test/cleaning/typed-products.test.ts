@@ -78,7 +78,9 @@ test.each([
   ["Product,Grams,Price,Packaging (€)\nDried,30,12,0.25\n", "30 g 12"],
   // prices in a place, and a note that takes from one
   ["Product,Size,Market\nDried,30 g,12\n", "30 g 12"],
-  ["Product,Size,Online,Market\nDried,30 g,14,12\n", "30 g 12; asked: column Online"],
+  ["Product,Size,Online,Market\nDried,30 g,14,12\nFresh,200 g,,5\n", "30 g 14; 30 g 12; 200 g 5"],
+  ["Product,Size,Online,Market,Fee\nDried,30 g,14,12,5%\n", "30 g 12; asked: column Online"],
+  ["Product,Size,Online,Market,Price\nDried,30 g,yes,no,12\n", "30 g 12"],
   ["Product,Size,Price,Market\nDried,30 g,14,12\n", "30 g 14; asked: column Market"],
   ["Product,Size,Price,Note\nDried,30 g,12,shop takes 30%\n", "30 g 12; asked: Dried"],
   ["Product,Size,Price,Note\nDried,30 g,12,half price for friends\n", "30 g 12; asked: Dried"],

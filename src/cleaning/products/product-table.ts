@@ -46,22 +46,43 @@ const isWeight = (text: string): boolean => {
   return /^\d/.test(number) && isMass(unit);
 };
 
+/** A list with several columns of prices as a row for each price, what its column is called under a name of its own. */
+function rowForEach(table: RawTable, at: ReadonlyArray<number>, named: string): RawTable {
+  const own = (index: number): string => table.header[index]!.replace(/^price\s+|\s+price$/gi, "");
+  return {
+    ...table,
+    header: [...table.header.map((name, index) => (at.includes(index) ? "" : name)), named, "price"],
+    forEachRow: (visit) =>
+      table.forEachRow((cells, row) => {
+        const sold = at.filter((index) => cells[index]!.trim() !== "");
+        for (const index of sold) visit([...cells, own(index), cells[index]!], row);
+        if (sold.length === 0) visit([...cells, "", ""], row);
+      }),
+  };
+}
+
 /** A price list with a column of prices for each weight, "30 g" and "50 g", as a row for each. */
 function withWeightsAcross(table: RawTable): RawTable {
   const { found } = matchColumns(table, productSheetColumns);
   const at = [...table.header.keys()].filter((index) => isWeight(table.header[index]!.replace(/^price\s+/i, "")));
-  if (at.length < 2 || found.has("grams") || found.has("current_price")) return table;
-  return {
-    ...table,
-    header: [...table.header.map((name, index) => (at.includes(index) ? "" : name)), "pack", "price"],
-    forEachRow: (visit) =>
-      table.forEachRow((cells, row) => {
-        const sold = at.filter((index) => cells[index]!.trim() !== "");
-        const weightOf = (index: number): string => table.header[index]!.replace(/^price\s+/i, "");
-        for (const index of sold) visit([...cells, weightOf(index), cells[index]!], row);
-        if (sold.length === 0) visit([...cells, "", ""], row);
-      }),
-  };
+  return at.length < 2 || found.has("grams") || found.has("current_price") ? table : rowForEach(table, at, "pack");
+}
+
+// In the eight languages, from memory.
+const place =
+  /^(?:online|web ?(?:shop|site|store)?|shop|farm ?(?:gate|shop)|market(?: stall)?|stall|hofladen|markt|laden|marché|boutique|mercado|tienda|mercato|negozio|winkel|targ|sklep|loja)(?: price)?$/iu;
+
+/** A price list with a column of prices for each place, "Online" and "Market", as a row for each; with a fee it is asked whose. */
+function withPlacesAcross(table: RawTable): RawTable {
+  const { found } = matchColumns(table, productSheetColumns);
+  const at = [...table.header.keys()].filter((index) => place.test(table.header[index]!.trim()));
+  let isMoney = at.length > 1;
+  table.forEachRow((cells) => {
+    isMoney &&= at.every((index) => /^(?:\p{Sc}?\s?\d[\d.,]*\s?\p{Sc}?)?$/u.test(cells[index]!.trim()));
+  });
+  const isOther = (["fee_pct", "fee_fixed", "shipping_cost"] as const).some((key) => found.has(key));
+  const price = found.get("current_price")?.index;
+  return !isMoney || isOther || (price !== undefined && !at.includes(price)) ? table : rowForEach(table, at, "channel");
 }
 
 /** A sheet without a column of weights that has one all the same, by its cells: "30 g", or 30 beside "g". */
@@ -121,5 +142,5 @@ function withPlacesOnly(table: RawTable): RawTable {
 export function productTableOf(typed: RawTable): RawTable {
   const titled = withTitleAsPrice({ ...typed, typedHeader: typed.header }, "product", "price");
   const named = { ...titled, header: titled.header.map((name) => name.replace(postageIn, "")) };
-  return withWeights(withWeightsAcross(withPriceOfWeight(withTaxSaid(withPlacesOnly(named)))));
+  return withWeights(withWeightsAcross(withPriceOfWeight(withTaxSaid(withPlacesOnly(withPlacesAcross(named))))));
 }
