@@ -87,11 +87,10 @@ export function yieldMixture(cells: WeighedCells, tested: ReadonlyArray<number>,
     basis[at * size + rank] = flatMean;
   });
   const shapes = curveShapes(tested, grid.doses);
-  const oneCook = cells.cooks === 1;
   const components: YieldComponent[] = [];
   const row = new Float64Array(size);
-  for (const [cookRatio, cookPrior] of oneCook ? ([[0, 1]] as const) : cookRatios) {
-    for (const [cellRatio, cellPrior] of oneCook || !cells.replicated ? ([[0, 1]] as const) : cellRatios) {
+  for (const [cookRatio, cookPrior] of cells.cooks === 1 ? ([[0, 1]] as const) : cookRatios) {
+    for (const [cellRatio, cellPrior] of !cells.replicated ? ([[0, 1]] as const) : cellRatios) {
       const sums = cellSums(cells, cookRatio, cellRatio);
       const parts = projections(sums, shapes, basis, size, grid.tested);
       for (const [amplitude, sizePrior] of amplitudes) {
