@@ -6,7 +6,7 @@ import { isTrend, type TreatmentDecision } from "../treatment/treatment-decision
 import { startsPerYear } from "../treatment/year-of-trays.ts";
 
 /** Further cooks that are weighed; more than the last are out of reach of a few shelves. */
-const furtherCooks: ReadonlyArray<number> = [1, 2, 3, 4, 6, 8, 12, 16, 24];
+export const furtherCooks: ReadonlyArray<number> = [1, 2, 3, 4, 6, 8, 12, 16, 24];
 
 /** What so many further cooks like those of the book would bring. */
 export interface Further {

@@ -1,6 +1,7 @@
 import type { Sentence, Trial } from "../../src/analysis.ts";
 import { doseFactor } from "../../src/design/factor.ts";
 import { counted } from "../../src/records/counted.ts";
+import { inSentence } from "../comparison/level-text.ts";
 import { doubtsThatMove, moneyDoubts, withoutText } from "../costs/money-doubts.ts";
 import { amountWord, leftPart, useSentence } from "../treatment/dose-words.ts";
 import { extraMinutes } from "../treatment/step-words.ts";
@@ -14,10 +15,15 @@ const mostTimesWorth = 3;
 
 /** Why it is better not to run the trial. */
 export function againstOf(
-  { dose, thing, unit }: Known,
-  { gain, cost, shows = Number.POSITIVE_INFINITY }: JudgedSize,
+  { dose, thing, unit, decided }: Known,
+  { gain, cost, isMore, shows = Number.POSITIVE_INFINITY }: JudgedSize,
   worth: WorthwhileDifference,
 ): Sentence | undefined {
+  const what = inSentence(thing.factor.label);
+  if (isMore && decided?.verdict === "settled")
+    return [
+      `It would show nothing new: that ${what} changes the yield is settled. Try another ${what} beside the best.`,
+    ];
   if (dose !== undefined) {
     return gain > cost
       ? undefined
@@ -35,7 +41,7 @@ export function againstOf(
 
 /** Trays, cooks and loads. */
 export function sizeSays(
-  { traysPerDose, cooks, trays }: JudgedSize,
+  { traysPerDose, cooks, trays, isMore }: JudgedSize,
   { settings }: Trial,
   perLoad: number,
   each: string,
@@ -48,12 +54,14 @@ export function sizeSays(
       : `${loads === 1 ? "one load" : `${loads} loads`} of up to ${perLoad}`;
   return [
     [
-      `Size: ${counted(traysPerDose, "tray")} of each ${each} in each of ${counted(cooks, "cook")}, ${trays} trays in all; ${perCook} trays a cook, ${full}.`,
+      `Size: ${counted(traysPerDose, "tray")} of each ${each} in ${cooks === 1 ? "one cook" : `each of ${cooks} cooks`}, ${trays} trays in all; ${perCook} trays a cook, ${full}.`,
     ],
     ...(perCook > settings.shelfPlaces
       ? [[`A cook of ${perCook} trays does not fit on ${settings.shelfPlaces} shelf places at once.`]]
       : []),
-    ...(cooks === 1 ? [["One cook cannot show whether another would do the same: take three or more."]] : []),
+    ...(cooks === 1 && !isMore
+      ? [["One cook cannot show whether another would do the same: take three or more."]]
+      : []),
   ];
 }
 
@@ -77,7 +85,7 @@ export function showsSays(
 }
 
 /** What the trial is worth and what it takes. */
-export function worthSays({ dose, costPerTray, thing }: Known, size: JudgedSize, trial: Trial): Sentence[] {
+export function worthSays({ dose, costPerTray, thing, decided }: Known, size: JudgedSize, trial: Trial): Sentence[] {
   const trays: Sentence[] =
     costPerTray === undefined
       ? []
@@ -88,11 +96,10 @@ export function worthSays({ dose, costPerTray, thing }: Known, size: JudgedSize,
             " as they would anyway, and sell like any others.",
           ],
         ];
-  if (dose === undefined)
-    return [
-      [`What knowing is worth is not in it: the book decides nothing about the ${amountWord({ thing })} yet.`],
-      ...trays,
-    ];
+  if (dose === undefined) {
+    const because = decided === undefined ? `: the book decides nothing about the ${amountWord({ thing })} yet` : "";
+    return [[`What knowing is worth is not in it${because}.`], ...trays];
+  }
   const { settings } = trial;
   const missing = dose.money === undefined ? "" : withoutText(doubtsThatMove(moneyDoubts(trial), "products"));
   return [

@@ -1,4 +1,5 @@
 import { fewestCooks } from "../treatment/step-words.ts";
+import { furtherCooks } from "./further-cooks.ts";
 import { type TrialWishes, timesARound } from "./trial-wishes.ts";
 
 /** Trays of each dose in each cook (and chamber), and cooks. */
@@ -29,8 +30,8 @@ export function sizesWithin(
   // two trays of a dose in a cook show how much trays vary there, so one is taken only where two do not fit
   const several = (sizes: number[]): number[] => sizes.filter((trays) => trays > 1 || sizes.length === 1);
   const perDose = wishes.traysPerDose === undefined ? several(full.length > 0 ? full : all) : [wishes.traysPerDose];
-  const fewest = isMore ? 1 : fewestCooks;
-  const cooks =
-    wishes.cooks === undefined ? Array.from({ length: mostCooks - fewest + 1 }, (_, k) => k + fewest) : [wishes.cooks];
+  const fresh = Array.from({ length: mostCooks - fewestCooks + 1 }, (_, k) => k + fewestCooks);
+  const weighed = isMore ? furtherCooks.filter((count) => count <= mostCooks) : fresh;
+  const cooks = wishes.cooks === undefined ? weighed : [wishes.cooks];
   return perDose.flatMap((traysPerDose) => cooks.map((count) => ({ traysPerDose, cooks: count })));
 }

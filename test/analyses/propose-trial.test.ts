@@ -1,10 +1,12 @@
 import { expect, test } from "vitest";
 import { observe, yieldPerGoodTray } from "../../analyses/comparison/tray-response.ts";
 import { bookSpread } from "../../analyses/planning/book-spread.ts";
+import { howManyMoreTrays } from "../../analyses/planning/how-many-more-trays.ts";
 import { proposeDoses } from "../../analyses/planning/propose-doses.ts";
 import { proposeTrial } from "../../analyses/planning/propose-trial.ts";
 import { sizesWithin } from "../../analyses/planning/trial-sizes.ts";
 import { startsPerYear, traysPerLoadOf } from "../../analyses/treatment/year-of-trays.ts";
+import type { Answer } from "../../src/analysis.ts";
 import { doseFactor } from "../../src/design/factor.ts";
 import { trayRecord, trialOfTrays } from "./demo-records.ts";
 import { simulateBook } from "./simulated-book.ts";
@@ -158,7 +160,7 @@ test("a book that compares something else is proposed its levels, each with what
     { supplement: "hulls", supplement_grade: "rich", supplement_g: "" },
     { supplement: "none", supplement_grade: "none", supplement_g: "" },
   ]);
-  expect(text(proposal.says)).toContain("of each supplement in each");
+  expect(text(proposal.says)).toContain("of each supplement in one cook");
   expect(proposeTrial(trialOfTrays(graded), { ...wishes, doses: [3, 9] })).toMatchObject({ column: "inoculum_ml" });
 });
 
@@ -183,6 +185,36 @@ test("of many strains those that may still be the best are grown again", () => {
   }).map((tray) => ({ ...tray, strain: strains[tray.inoculumMillilitres! - 1]!, inoculumMillilitres: 6 }));
   const proposal = proposeTrial(trialOfTrays(trays), wishes);
   expect(proposal).toMatchObject({ column: "strain", levels: ["Amber", "Birch"] });
+});
+
+test("a trial of the same names takes as many cooks as the answer says would show it; one that is settled takes none", () => {
+  const of = (gain: number, cooks: number) =>
+    trialOfTrays(
+      simulateBook({
+        ...book,
+        seed: 8,
+        cooks,
+        traysPerDose: 3,
+        doses: [1, 2],
+        traySd: 4,
+        mean: (k) => 34 + gain * k,
+      }).map((tray) => ({
+        ...tray,
+        strain: tray.inoculumMillilitres === 1 ? "Amber" : "Birch",
+        inoculumMillilitres: 6,
+      })),
+    );
+  const open = of(1, 5);
+  const { short } = howManyMoreTrays.run(open) as Answer;
+  const proposal = proposeTrial(open, wishes);
+  if (proposal.kind === "cannot-tell") throw new Error(proposal.reason);
+  expect(short![0]).toBe(`${proposal.cooks} more cooks would show a gain of `);
+  expect(proposal.against).toBeUndefined();
+  expect(proposeTrial(of(14, 5), wishes)).toMatchObject({
+    against: [
+      "It would show nothing new: that strain changes the yield is settled. Try another strain beside the best.",
+    ],
+  });
 });
 
 test("a dose that went with a supplement is grown with every supplement", () => {
