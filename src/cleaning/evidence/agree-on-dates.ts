@@ -22,7 +22,8 @@ const monthsApart = (iso: string): number => Number(iso.slice(0, 4)) * 12 + Numb
 const near = (first: string, last: string, otherFirst: string, otherLast: string): boolean =>
   monthsApart(first) <= monthsApart(otherLast) + 8 && monthsApart(otherFirst) <= monthsApart(last) + 8;
 
-const shiftedYears = (iso: string, years: number): string => `${Number(iso.slice(0, 4)) + years}${iso.slice(4)}`;
+/** What a serial number of the 1900 system means in that of 1904, but for a day. */
+const fourYearsLater = (iso: string): string => `${Number(iso.slice(0, 4)) + 4}${iso.slice(4)}`;
 
 function epochOf(
   columns: DateEvidence[],
@@ -48,7 +49,7 @@ function epochOf(
       .sort()
       .at(-1)!;
     const in1900 = near(firstSerial, lastSerial, first, last);
-    const in1904 = near(shiftedYears(firstSerial, 4), shiftedYears(lastSerial, 4), first, last);
+    const in1904 = near(fourYearsLater(firstSerial), fourYearsLater(lastSerial), first, last);
     if (in1900 !== in1904) {
       return { epoch: in1900 ? "1900" : "1904", reason: "so they fall among the sheet's other dates", assumed: false };
     }

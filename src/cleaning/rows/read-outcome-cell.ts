@@ -97,7 +97,7 @@ function answerTo(word: string, question: OutcomeQuestion): CellFact | undefined
   };
 }
 
-const asked = (rule: string, reason: string, action = `Type ${expected}`): CellFact => ({
+const asked = (rule: string, reason: string): CellFact => ({
   says: "asked",
   remark: {
     rule,
@@ -105,7 +105,7 @@ const asked = (rule: string, reason: string, action = `Type ${expected}`): CellF
     reason,
     result: "asked",
     expected,
-    action,
+    action: `Type ${expected}`,
   },
 });
 

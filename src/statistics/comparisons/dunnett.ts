@@ -1,10 +1,21 @@
 import { findRoot } from "../distributions/find-root.ts";
 import { normalQuantile } from "../distributions/normal.ts";
 import { studentTQuantile } from "../distributions/student-t.ts";
+import { requireCount, requireFinite, requirePositive } from "../require-numbers.ts";
 import { largestComparisonUpperTail } from "./largest-comparison.ts";
-import { type MeansWithCommonError, requireMeansWithCommonError } from "./means-with-common-error.ts";
 
 const level = 0.95;
+
+/** Means that share one error variance. */
+export interface MeansWithCommonError {
+  means: ReadonlyArray<number>;
+  /** observations behind each mean */
+  counts: ReadonlyArray<number>;
+  /** residual mean square of the analysis the means come from */
+  errorVariance: number;
+  /** of the residual mean square */
+  degreesOfFreedom: number;
+}
 
 /** One group against the control. */
 export interface ControlComparison {
@@ -30,8 +41,16 @@ export interface ControlComparison {
  * @example dunnett({ means: [5, 6, 8], counts: [4, 4, 4], errorVariance: 1, degreesOfFreedom: 6 }, 0)[1].upper // 5.0242...
  */
 export function dunnett(input: MeansWithCommonError, control: number): ControlComparison[] {
-  requireMeansWithCommonError("dunnett", input);
   const { means, counts, errorVariance, degreesOfFreedom } = input;
+  if (means.length < 2 || counts.length !== means.length) {
+    throw new RangeError(
+      `dunnett: 2 means or more are needed, each with a count; received ${means.length} and ${counts.length}`,
+    );
+  }
+  requireFinite("dunnett", "means", means);
+  for (const count of counts) requireCount("dunnett", "a count", count, 1);
+  requirePositive("dunnett", "errorVariance", errorVariance);
+  requirePositive("dunnett", "degreesOfFreedom", degreesOfFreedom);
   if (!Number.isInteger(control) || control < 0 || control >= means.length) {
     throw new RangeError(`dunnett: control must be one of the ${means.length} groups; received position ${control}`);
   }

@@ -1,11 +1,14 @@
 import { studentTQuantile } from "../distributions/student-t.ts";
 import { requireOpenProbability } from "../require-numbers.ts";
 import { deviationsFromMean, scaledSquares } from "./deviations.ts";
-import type { Interval } from "./interval.ts";
 
 /** A mean with its interval. */
-export interface MeanInterval extends Interval {
+export interface MeanInterval {
   mean: number;
+  lower: number;
+  upper: number;
+  /** confidence level, 0 to 1, both sides together */
+  level: number;
   standardError: number;
   degreesOfFreedom: number;
   n: number;
