@@ -51,6 +51,11 @@ const typed: Typed[] = [
     "1 5 - - asked|2 5 - - asked|3 10 - - asked",
   ],
   [
+    "the same with its day",
+    "Tray,LC ml,Fresh g,Fresh g corrected on 4 May\n1,5,200,\n2,5,310,210\n3,10,230,\n",
+    "1 5 - - asked|2 5 - - asked|3 10 - - asked",
+  ],
+  [
     "another tray on the scale",
     "Tray,LC ml,Fresh g\n1,5,200\n2,5,420 (with 3)\n3,10,\n4,10,445 g incl. T5\n6,10,230 with care\n",
     "1 5 200 - good|2 5 - - asked|3 10 - - growing|4 10 - - asked|6 10 230/- - good/asked",

@@ -95,7 +95,9 @@ export function setRevisedAside(
 ): void {
   header.forEach((name, index) => {
     if (pinned[index] !== undefined || options[index]!.length > 0 || !revised.test(name)) return;
-    const meant = meaningsOfHeader(name.replace(revised, " ").trim()).find(isWeight);
+    // "Fresh g corrected on 4 May", too
+    const without = [name.replace(revised, " "), name.split(revised)[0]!];
+    const meant = without.flatMap((rest) => meaningsOfHeader(rest.trim())).find(isWeight);
     const first = options.findIndex((meanings) =>
       meanings.some(({ field, flush }) => field === meant?.field && flush === meant.flush),
     );
