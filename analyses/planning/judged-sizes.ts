@@ -146,9 +146,9 @@ export function placesACook(trial: Trial, share: number): number {
 
 /** What the book says of just these levels, grown side by side in several cooks: a trial of them goes on from there. */
 function decidedBefore({ decided }: Known, { layout, crossed }: TrialWishes, levels: ReadonlyArray<number | string>) {
-  const isSame =
-    decided?.levels.length === levels.length && decided.levels.every(({ level }) => levels.includes(level));
-  return isSame && decided.cooks > 1 && layout === "blocks" && crossed === undefined ? decided : undefined;
+  if (decided?.method !== "inside-cooks" || layout !== "blocks" || crossed !== undefined) return undefined;
+  const isSame = decided.levels.length === levels.length && decided.levels.every(({ level }) => levels.includes(level));
+  return isSame ? decided : undefined;
 }
 
 /** Every size of a trial of some doses that fits the shelves, whatever it takes. */

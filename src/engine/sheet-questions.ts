@@ -88,12 +88,16 @@ function addReadColumns(
 const notOfOneCell: ReadonlySet<string> = new Set([
   ...["shifted-row", "long-row", "row-without-tray", "merged-result", "blank-tray-cells"],
   ...["cell-answer-without-place", "no-such-cell", "money-by-remark", "two-columns-for-one", "missing-column"],
-  ...["tray-number-missing", "unread-column"],
+  ...["tray-number-missing", "unread-column", "name-of-several-trays"],
 ]);
 /** Rules about two rows of one name, which a name of its own for one of them settles. */
 const settledByName: ReadonlySet<string> = new Set(["conflict"]);
 /** Rules about another cell that the tray's outcome settles. */
-const settledByOutcome: ReadonlySet<string> = new Set(["weight-of-lost-tray", "outcome-contradiction"]);
+const settledByOutcome: ReadonlySet<string> = new Set([
+  "weight-of-lost-tray",
+  "outcome-contradiction",
+  "answered-apart",
+]);
 /** Rules that use what they found, and would use a number typed instead of it. */
 const betterTyped: ReadonlySet<string> = new Set(["bounds", "flush-without-weight", "flush-total-disagrees"]);
 

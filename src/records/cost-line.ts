@@ -85,7 +85,6 @@ export const costColumns = [
   "item",
   "kind",
   "pack_price",
-  "own_share_pct",
   "pack_size",
   "pack_unit",
   "amount",
@@ -108,5 +107,6 @@ export const costColumns = [
   "pack_price_low",
   "pack_price_high",
   "normal_trays_per_month",
+  "own_share_pct",
   "note",
 ] as const;

@@ -228,7 +228,7 @@ test("names that stay close are kept side by side while more cooks than are advi
     {
       rank: "trial",
       act: ["Keep the same levels side by side in each cook."],
-      because: ["12 more cooks would show a gain worth having."],
+      because: ["16 more cooks would show a gain worth having."],
     },
   ]);
 });

@@ -196,7 +196,7 @@ test("a trial of the same names takes as many cooks as the answer says would sho
         cooks,
         traysPerDose: 3,
         doses: [1, 2],
-        traySd: 4,
+        traySd: 3,
         mean: (k) => 34 + gain * k,
       }).map((tray) => ({
         ...tray,
@@ -215,6 +215,16 @@ test("a trial of the same names takes as many cooks as the answer says would sho
       "It would show nothing new: that strain changes the yield is settled. Try another strain beside the best.",
     ],
   });
+});
+
+test("names that had whole cooks each are laid out side by side anew", () => {
+  const trays = simulateBook({ ...book, seed: 9, cooks: 8, doses: [1], mean: () => 30 }).map((tray) => ({
+    ...tray,
+    strain: Number(tray.batch!.replace(/\D/g, "")) % 2 === 0 ? "Amber" : "Birch",
+  }));
+  const said = text(saysOf(proposeTrial(trialOfTrays(trays), wishes)));
+  expect(said).toContain("of each strain");
+  expect(said).not.toContain("with the trays so far");
 });
 
 test("a dose that went with a supplement is grown with every supplement", () => {

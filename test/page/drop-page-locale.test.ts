@@ -11,8 +11,8 @@ import {
   waitForReport,
 } from "./drop-page.ts";
 
-const withComma = /\d,\d+\s(?:mL|g|%|€)/;
-const withPoint = /\d\.\d+\s(?:mL|g)/;
+const withComma = /\d,\d+\s(?:mL|g|days|%|€)/;
+const withPoint = /\d\.\d+\s(?:mL|g|days)/;
 
 describeInBrowser("numbers on the drop page in German", ({ open }) => {
   const shared = sharedPage(open, { locale: "de-DE" });

@@ -108,7 +108,7 @@ const mendedInTheSheet: ReadonlySet<string> = new Set([
   ...["second-settings", "setting-for-one-sheet", "unknown-setting", "unknown-field", "unknown-unit", "pinned-twice"],
   ...["unread-column", "no-such-cell", "cell-answer-without-place", "item-twice", "product-twice"],
   // where another row has to be mended
-  ...["part-of-tray", "corrected-by-another-note"],
+  ...["part-of-tray", "corrected-by-another-note", "no-start-of-name", "name-of-several-trays"],
   // what is used as it stands, or said in a remark as well
   ...["approximate", "weight-of-more", "flush-total-disagrees", "loss-in-remark"],
   ...["doubt-beside-rows", "money-by-remark", "rows-above-names"],

@@ -58,7 +58,7 @@ export const meaningsOf = (words: ReadonlyArray<string>): ReadonlyArray<PhraseMe
 export function meaningsOfTwo(words: ReadonlyArray<string>): PhraseMeaning[] {
   if (words.length < 3 || words.length > mostWords) return [];
   const found = new Map<HarvestFieldKey, PhraseMeaning>();
-  for (let mask = 1; mask < 2 ** (words.length - 1); mask++) {
+  for (let mask = 1; mask < 1 << (words.length - 1); mask++) {
     const others = meaningsOf(words.filter((_, at) => (mask >> at) % 2 === 0));
     for (const one of others.length === 0 ? [] : meaningsOf(words.filter((_, at) => (mask >> at) % 2 === 1)))
       if (others.some(({ field }) => field === one.field)) found.set(one.field, { field: one.field, weak: true });
