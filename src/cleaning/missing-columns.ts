@@ -6,6 +6,7 @@ import { logEntry } from "../records/log-entry.ts";
 import type { RawTable } from "../records/sheet.ts";
 import { speaksOfMoney } from "../records/words/money-words.ts";
 import { type FieldGuess, guessFields } from "./columns/guess-fields.ts";
+import { pickingsNamed } from "./columns/plan-columns.ts";
 import { isTreatment } from "./columns/treatment-name.ts";
 
 /** Fields that say what became of a tray. */
@@ -38,6 +39,12 @@ const pinLines = (guesses: ReadonlyArray<Pick<FieldGuess, "file" | "header" | "f
     guard: true,
     newline: "\n",
   }).trim();
+
+/** Of several lines for one field only one is read. */
+const repeatsOf = (guesses: ReadonlyArray<FieldGuess>): string =>
+  new Set(guesses.map(({ file, field }) => `${file}\n${field}`)).size === guesses.length
+    ? ""
+    : ` (one line for each field${guesses.some(({ field }) => isWeightField(field)) ? `; ${pickingsNamed}` : ""})`;
 
 const wording = {
   varied: {
@@ -117,7 +124,7 @@ export function missingColumns(
         action:
           guesses.length === 0
             ? add
-            : `${add}, or put the right ones of these lines into columns.csv:\n${pinLines(guesses)}`,
+            : `${add}, or put the right ones of these lines into columns.csv${repeatsOf(guesses)}:\n${pinLines(guesses)}`,
       }),
     );
   }

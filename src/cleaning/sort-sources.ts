@@ -32,9 +32,9 @@ export function roleByName({ path }: Pick<SheetSource, "path">): SheetRole | und
   return byName.find(([, pattern]) => pattern.test(fileStem(path).replaceAll("_", " ")))?.[0];
 }
 
-/** The role of a sheet that is named as a list of money is titled, unless its header tells another: "expenses 2026". */
+/** The role of a sheet that is named as a list of money is titled, or its folder is, unless its header tells another: "expenses 2026". */
 export const listNamed = ({ path }: Pick<SheetSource, "path">): SheetRole | undefined =>
-  listTitled(fileStem(path).replaceAll("_", " "));
+  [fileStem(path), path.split("/").at(-2) ?? ""].map((name) => listTitled(name.replaceAll("_", " "))).find(Boolean);
 
 const words = (header: ReadonlyArray<string>): string[] => header.map((name) => name.trim().toLowerCase());
 

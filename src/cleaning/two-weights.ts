@@ -44,8 +44,9 @@ function weightsIn(cell: string, named: ReadonlyArray<State>, meaningsOf: Meanin
 function columnOf(table: RawTable, meaningsOf: MeaningsOf): { column: number; named: State[] } | undefined {
   const headers = table.header.map((header) => {
     const { name, full, units } = headerParts(header);
-    const parts = (units.length > 0 ? name : full).split(/\s*(?:[/|+&()]|\band\b)\s*/);
-    return parts.map((part) => stateOf(part, meaningsOf));
+    const text = units.length > 0 ? name : full;
+    const parts = text.split(/\s*(?:[/|+&()]|\band\b)\s*/);
+    return (parts.length > 1 ? parts : text.split(" ")).map((part) => stateOf(part, meaningsOf));
   });
   const counts = table.header.map(() => ({ pairs: 0, others: 0 }));
   let rows = 0;

@@ -32,13 +32,20 @@ function columnTable({ columns }: Book): string[] {
 }
 
 function groupLine(group: IssueGroup, hasSeveralFiles: boolean): string[] {
-  const { files, isOfRows, severity, count, examples, action } = group;
+  const { files, isOfRows, severity, count, examples, action, expected } = group;
   const [example] = examples;
   const at =
     example !== undefined && isOfRows
       ? ` (row ${example.row}${exampleText(example)}${count > 1 ? ` and ${count - 1} more` : ""})`
       : "";
-  const [todo = "", ...lines] = action.split("\n");
+  // "Correct the line" says nothing without what would be right
+  const what =
+    /^Correct (?:the (?:line|key|cell)|\w+, or empty)/.test(action) &&
+    examples.every((one) => one.expected === expected) &&
+    expected !== ""
+      ? `Expected ${expected}. `
+      : "";
+  const [todo = "", ...lines] = `${what}${action}`.split("\n");
   const more = files.length > 1 ? ` and ${counted(files.length - 1, "more file")}` : "";
   const place = hasSeveralFiles ? `${files[0]}${more}: ` : "";
   return [

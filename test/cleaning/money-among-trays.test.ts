@@ -68,6 +68,7 @@ test("a column of costs beside the trays is asked, and is nothing that was tried
 
 test.each([
   ["expenses 2026.csv", "Item,Amount\nrice,31\nbags,46\n", ["rice", "bags"]],
+  ["costs/march.csv", "Item,Amount\nrice,31\nbags,46\n", ["rice", "bags"]],
   ["kosten fix.csv", "Posten;Kosten;pro\nMiete;;Monat\n", ["Miete"]],
   ["receipts.csv", "date,shop,paid\n2026-03-01,Corner store,31\n", ["receipts.csv"]],
   ["sales.csv", "date,item,qty,price,total\n2026-05-02,dried 50 g,3,12.90,38.70\n", []],

@@ -137,6 +137,12 @@ const ofColumns: Case[] = [
     { files: { "columns.csv": "file,header,field\na.csv,Squirt,inoculum_ml\na.csv,Stuff,fresh_g\n" } },
   ],
   ["no-varied-column", rows("Thing,Squirt,Stuff", "Q1,10,205", "Q2,10,198", "Q3,15,231", "Q4,15,229"), "pins"],
+  [
+    "no-result-column",
+    rows("Tray,LC ml,Haul A g,Haul B g", "T1,10,205,60", "T2,15,231,70"),
+    ["Haul A g,Haul B g", "Flush 1 g,Flush 2 g"],
+    { files: { "columns.csv": "file,header,field\na.csv,Haul A g,fresh_g\n" } },
+  ],
   ["no-result-column", rows("Thing,Squirt,Stuff", "Q1,10,205", "Q2,10,198", "Q3,15,231", "Q4,15,229"), "pins"],
 ];
 
@@ -428,6 +434,7 @@ const ofBooks: Case[] = [
     "no-such-cell",
     { "a.csv": rows(trays, ...six), "cells.csv": "file,row,tray,column,value\na.csv,99,,Fresh g,205\n" },
     ["99", "2"],
+    ["99,,", "3,T2,"],
     ["a.csv,99,,Fresh g,205\n", ""],
   ],
   [

@@ -65,6 +65,11 @@ const typed: Typed[] = [
     "F1 5 205 21 good|F2 5 198 20 good|F3 10 240 25 good|F4 10 - - discarded",
   ],
   [
+    "fresh and dry in a cell, by its header of two words",
+    "Tray,LC ml,Fresh Dry\nF1,5,205/21\nF2,5,198/20\nF3,10,240/25\n",
+    "F1 5 205 21 good|F2 5 198 20 good|F3 10 240 25 good",
+  ],
+  [
     "two weights in a cell too near each other to be of fresh and dry",
     "Tray,LC ml,Fresh/dry g\nF1,5,205/198\nF2,5,198/190\nF3,10,240/235\n",
     "F1 5 - - asked|F2 5 - - asked|F3 10 - - asked",

@@ -28,6 +28,9 @@ function namesSheet(pin: ColumnPin, file: string): boolean {
   return [file, sheet, last, fileStem(last)].some((name) => same(pin.file, name));
 }
 
+/** What pickings in columns of their own are called, to be added up. */
+export const pickingsNamed = "pickings to be added up are named Flush 1 g, Flush 2 g";
+
 const isForAll = (pin: ColumnPin): boolean => pin.file.trim() === "";
 
 /** The pin of a column: one for this sheet before one for every sheet. */
@@ -43,6 +46,10 @@ export function pinsWithoutColumn(
 ): Issue[] {
   const isUsed = (pin: ColumnPin): boolean =>
     columns.some(({ file, header }) => same(pin.header, header) && (isForAll(pin) || namesSheet(pin, file)));
+  const headersFor = (pin: ColumnPin): string => {
+    const own = columns.filter(({ file }) => namesSheet(pin, file));
+    return (own.length > 0 ? own : columns).map(({ file, header }) => `${file},${header}`).join("; ");
+  };
   return pins.flatMap((pin) =>
     pin.line === undefined || isUsed(pin)
       ? []
@@ -54,7 +61,7 @@ export function pinsWithoutColumn(
             rule: "pin-without-column",
             severity: pin.field === "unread" ? "note" : "warning",
             reason: `${isForAll(pin) ? "no harvest sheet" : "the sheet it names"} has no column of this header; the line was not used`,
-            expected: "a header as it stands in the sheet",
+            expected: `a header that is there: ${headersFor(pin)}`,
             action: "Correct the line, or remove it",
           }),
         ],
@@ -105,7 +112,7 @@ function sayDoubts(file: string, header: ReadonlyArray<string>, { doubts, second
         severity: "error",
         reason: `${names} could all be ${doubt.field}: none of them is read until one is chosen`,
         expected: "one column for each field",
-        action: `Add the line ${example(file, name, doubt.field)} to columns.csv for the right one, and factor for the others${isWeightField(doubt.field) ? "; pickings to be added up are named Flush 1 g, Flush 2 g" : ""}`,
+        action: `Add the line ${example(file, name, doubt.field)} to columns.csv for the right one, and factor for the others (change lines that are there)${isWeightField(doubt.field) ? `; ${pickingsNamed}` : ""}`,
       });
     }
   }

@@ -5,6 +5,7 @@ import { logEntry } from "../../records/log-entry.ts";
 import { nameKey } from "../../records/name-key.ts";
 import type { RawTable } from "../../records/sheet.ts";
 import { withRows } from "../../records/with-rows.ts";
+import { meaningsOfHeader } from "../columns/match-columns.ts";
 import { matchColumns } from "./match-side-columns.ts";
 
 /** One line of cells.csv: what stands in one cell of a sheet, in place of what was typed there. */
@@ -13,7 +14,7 @@ export interface CellAnswer {
   file: string;
   /** as the log numbers it */
   row: number;
-  /** needed only where a row holds several trays */
+  /** needed only where a row holds several trays; a row of another tray than this is not meant */
   tray: string;
   /** the header as typed, or a canonical harvest column, which is added where the sheet has none */
   column: string;
@@ -77,6 +78,19 @@ function isAbout(answer: CellAnswer, file: string): boolean {
 const meets = ({ row, tray }: CellAnswer, { plan }: RawTable, cells: ReadonlyArray<string>, at: number): boolean =>
   row === at && (plan?.layout !== "cells" || tray === "" || same(cells[0]!, tray));
 
+/** Whether a line's row is of another tray, and its tray in another row: the sheet was sorted, say. */
+function isElsewhere({ row, tray }: CellAnswer, table: RawTable): boolean {
+  const column = table.header.findIndex((name) =>
+    meaningsOfHeader(name).some(({ field, rank }) => field === "tray_id" && rank > 1),
+  );
+  if (tray === "" || column < 0) return false;
+  const rows = new Set<number>();
+  table.forEachRow((cells, at) => {
+    if (same(cells[column]!, tray) || (at === row && cells[column] === "")) rows.add(at);
+  });
+  return rows.size > 0 && !rows.has(row);
+}
+
 /** One table with the answers about it in place of its cells. @param keys columns that an answer may add */
 function answered(
   table: RawTable,
@@ -89,7 +103,7 @@ function answered(
   const placed = answers.flatMap((answer) => {
     let column = header.findIndex((name) => same(name, answer.column));
     if (column < 0 && keys.includes(answer.column)) column = header.push(answer.column) - 1;
-    return column < 0 ? [] : [{ answer, column }];
+    return column < 0 || isElsewhere(answer, table) ? [] : [{ answer, column }];
   });
   table.forEachRow((cells, row) => {
     for (const { answer, column } of placed) {
@@ -115,6 +129,17 @@ function answered(
   });
 }
 
+type Groups = ReadonlyArray<{ tables: ReadonlyArray<RawTable>; keys: ReadonlyArray<string> }>;
+
+/** What a line that meets no cell could have named: columns of its sheet, or the sheets. */
+function placesFor(answer: CellAnswer, groups: Groups): string {
+  const tables = groups.flatMap((group) => group.tables);
+  const own = tables.find(({ file }) => isAbout(answer, file));
+  return own === undefined
+    ? `a file: ${tables.map(({ file }) => file).join(", ")}`
+    : `a row of ${own.file} with its own tray, and a column: ${own.header.join(", ")}`;
+}
+
 /**
  * Tables with the answers of cells.csv in place of their cells; every cell so read is a change in the log, and a line that
  * meets no cell is pointed out. The sheets themselves stay as they are.
@@ -122,7 +147,7 @@ function answered(
  * @returns the tables, group by group
  */
 export function withCellAnswers(
-  groups: ReadonlyArray<{ tables: ReadonlyArray<RawTable>; keys: ReadonlyArray<string> }>,
+  groups: Groups,
   answers: ReadonlyArray<CellAnswer>,
 ): { groups: RawTable[][]; issues: Issue[] } {
   const used = new Set<CellAnswer>();
@@ -141,8 +166,8 @@ export function withCellAnswers(
         raw: [answer.file, answer.row, answer.tray, answer.column].join(","),
         rule: "no-such-cell",
         severity: "warning",
-        reason: "no sheet has this row and column; the answer was not used",
-        expected: "the file, row and column as the log names them",
+        reason: "no sheet has this column and tray in this row; the answer was not used",
+        expected: placesFor(answer, groups),
         action: "Correct the line, or remove it",
       }),
     );

@@ -63,8 +63,8 @@ function pinOf(
   }
   const field = fieldOf(typedField);
   if (field === undefined) {
-    const expected = "a canonical harvest column, factor or unread";
-    const reason = "this is no canonical column";
+    const expected = `one of: ${[...harvestFields.map(({ key }) => key), "factor", "unread"].join(", ")}`;
+    const reason = "there is no field of this name";
     return { kind: "trouble", column: "field", raw: typedField, rule: "unknown-field", reason, expected };
   }
   const typedUnit = cell("unit");

@@ -39,6 +39,15 @@ describe("single cells answered", () => {
     ]);
   });
 
+  test("a line whose tray stands in another row is not of this one, and the columns are told", async () => {
+    const sheets = { "spring.csv": typed, "cells.csv": "file,row,tray,column,value\nspring.csv,2,T3,Fresh g,205\n" };
+    const book = await bookOf(sheets);
+    expect(inShort(book)).toEqual(["T1: asked", "T2: asked 231/", "T3: asked", "T4: good 240/"]);
+    expect(book.issues.find(({ rule }) => rule === "no-such-cell")?.expected).toBe(
+      "a row of spring.csv with its own tray, and a column: Tray, LC ml, Fresh g, Outcome",
+    );
+  });
+
   test("of several trays in a row the one named is meant", async () => {
     const wide = { "spring.csv": "Cook,3 ml,6 ml\nA,205,meh\nB,198,226\n" };
     const line = "spring.csv,2,A (6 ml),Weight,231";

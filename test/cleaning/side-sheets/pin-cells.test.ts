@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import { readCellAnswers, withCellAnswers } from "../../../src/cleaning/side-sheets/read-cell-answers.ts";
 import { readColumnPins } from "../../../src/cleaning/side-sheets/read-column-pins.ts";
+import { harvestFields } from "../../../src/records/harvest-field.ts";
 import { tableOf } from "./table-of-text.ts";
 
 const table = (file: string, header: string, ...lines: string[]) =>
@@ -41,7 +42,13 @@ test.each([
 });
 
 test.each([
-  ["|Wt|moon_g||", "unknown-field", "field", "moon_g", "a canonical harvest column, factor or unread"],
+  [
+    "|Wt|moon_g||",
+    "unknown-field",
+    "field",
+    "moon_g",
+    `one of: ${[...harvestFields.map(({ key }) => key), "factor", "unread"].join(", ")}`,
+  ],
   ["|Wt|fresh_g|mL|", "unknown-unit", "unit", "mL", "a unit of weight"],
   ["|Wt|inoculum_ml|g|", "unknown-unit", "unit", "g", "a unit of volume"],
   ["|Wt|strain|g|", "unknown-unit", "unit", "g", "no unit"],
