@@ -45,7 +45,7 @@ export function dueFront(due: DueTrays): AnswerFront {
   const ready = dueCount(readyAnyDay(due));
   const says =
     late.length > 0
-      ? `${counted(lateCount, "tray is", "trays are")} late; ${counted(weekCount, "other is", "others are")} due within seven days.`
+      ? `${counted(lateCount, "tray is", "trays are")} late${weekCount === 0 ? "" : `; ${counted(weekCount, "other is", "others are")} due within seven days`}.`
       : week.length > 0
         ? `no tray is late; next ${trayNamed(week[0]!.tray.trayId)}: ${stepWords[week[0]!.next.step]}.`
         : coming === undefined

@@ -52,7 +52,7 @@ export function dueTables(due: DueTrays, advice: ReadonlyArray<KeepOrBin>): Tabl
         ...[{ label: "Tray" }, { label: "now" }, { label: "next" }, { label: "from" }, { label: "to" }],
         { label: "late after" },
         ...(withHarvest ? [{ label: "harvest from" }, { label: "harvest to" }] : []),
-        ...[{ label: "chance lost", unit: "share" }, { label: "known from" }],
+        ...[{ label: "chance lost", unit: "share", digits: 1 }, { label: "known from" }],
         ...(withAdvice
           ? [
               { label: "keep or bin" },

@@ -1,3 +1,5 @@
+import { inRow } from "../comparison/level-text.ts";
+
 /** Levels a next trial should hold, and why. */
 export interface ProposedLevels {
   levels: (number | string)[];
@@ -62,11 +64,16 @@ export function proposeDoses(
   const doses = distinct(core.slice(0, most));
   // two doses show no bend: an end of what was tried links the trials
   const control = use === lowest ? highest : lowest;
-  return {
-    levels: doses.length < Math.min(3, most) ? distinct([...doses, control]) : doses,
-    why:
-      worthTrying.length > 0
-        ? "the dose to use, what is worth trying beside it, and what may still be best"
-        : "the dose to use and the doses beside it that may still be best",
-  };
+  const linked = doses.length < Math.min(3, most);
+  const why = [
+    "the dose to use",
+    ...(doses.some((dose) => dose === tidy(worthTrying[0] ?? use) && dose !== tidy(use))
+      ? ["what is worth trying beside it"]
+      : []),
+    ...([below, above].some((dose) => dose !== undefined && doses.includes(tidy(dose)))
+      ? ["what may still be best"]
+      : []),
+    ...(linked ? ["an end of what was tried"] : []),
+  ];
+  return { levels: linked ? distinct([...doses, control]) : doses, why: inRow(why) };
 }

@@ -77,9 +77,9 @@ export function showsSays(
         "With a chance of ",
         { value: wantedChance, unit: "share" },
         `${isMore ? ", with the trays so far," : ""} it shows a difference between two ${thing.factor === doseFactor ? "doses" : "levels"} of `,
-        { value: shows, unit },
+        { value: shows, unit, digits: 2 },
         unit === "share" ? " of a good tray's yield; worth finding is " : " a good tray; worth finding is ",
-        ...(unit === "share" ? worth.because : [{ value: worth.grams, unit }, " (", ...worth.because, ")"]),
+        ...(unit === "share" ? worth.because : [{ value: worth.grams, unit, digits: 2 }, " (", ...worth.because, ")"]),
         ".",
       ];
 }

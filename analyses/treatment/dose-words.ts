@@ -72,16 +72,11 @@ export function leftPart(
 
 export type CoinDigits = Pick<Settings, "currencyDecimals">;
 
-/** "Not knowing better costs about 0.16 a tray, 1 time in 20 more than 0.59." */
-function riskSentence(of: BookDose, settings: CoinDigits): Sentence {
-  const { risk } = of.decision;
-  return [
-    "Not knowing better costs ",
-    ...leftPart(of, risk.mean, settings),
-    " a tray on average, 1 time in 20 more than ",
-    { value: risk.high, unit: leftUnit(of) },
-    ".",
-  ];
+/** "about 0.16 a tray on average, 1 time in 20 more than 0.59."; the second only where it shows. */
+function riskPart(of: BookDose, settings: CoinDigits): Sentence {
+  const { mean, high } = of.decision.risk;
+  const tail: Sentence = high > mean ? [", 1 time in 20 more than ", { value: high, unit: leftUnit(of) }] : [];
+  return [...leftPart(of, mean, settings), " a tray on average", ...tail, "."];
 }
 
 /** More doses than this that are ruled out are not named one by one. */
@@ -206,8 +201,7 @@ function triedWords({ decision: { use, seen } }: BookDose): string {
 
 function chosenSentence(of: BookDose, settings: CoinDigits): Sentence {
   const { decision } = of;
-  const { use, risk, certainty, doses, nonePays } = decision;
-  const unit = leftUnit(of);
+  const { use, certainty, doses, nonePays } = decision;
   if (nonePays) return nonePaysSentence(of, settings);
   if (certainty === "open") return openSentence(of, settings);
   const [low, high] = [doses[0]!, doses.at(-1)!];
@@ -219,10 +213,7 @@ function chosenSentence(of: BookDose, settings: CoinDigits): Sentence {
       ". Against the best from ",
       doseRange(of, { low, high }),
       " it gives up ",
-      ...leftPart(of, risk.mean, settings),
-      " a tray on average, 1 time in 20 more than ",
-      { value: risk.high, unit },
-      ".",
+      ...riskPart(of, settings),
       ...(use.dose === low || use.dose === high ? [" That is settled within what you tried."] : []),
     ];
   }
@@ -239,7 +230,14 @@ function chosenSentence(of: BookDose, settings: CoinDigits): Sentence {
           dosePart(of, use.over.dose),
           ". Check it on a few trays. ",
         ];
-  return ["Use ", dosePart(of, use.dose), ...place, ...rangeSentence(of), " ", ...riskSentence(of, settings)];
+  return [
+    "Use ",
+    dosePart(of, use.dose),
+    ...place,
+    ...rangeSentence(of),
+    " Not knowing better costs ",
+    ...riskPart(of, settings),
+  ];
 }
 
 /** "8 mL would do as well: within 0.22, 9 chances in 10."; none where only the dose to use does, or all do. */

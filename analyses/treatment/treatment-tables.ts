@@ -53,9 +53,9 @@ export function levelsTable(of: TreatmentDecision, decision: Decision): Table {
   };
 }
 
-/** The pairs that may be reported, in the order in which they were tested; undefined where there are none. */
+/** The pairs in the order in which they were tested; undefined where there are none, or the levels are not settled to differ. */
 export function pairsTable({ thing: { factor }, response }: TreatmentDecision, decision: Decision): Table | undefined {
-  if (decision.pairs.length === 0) return undefined;
+  if (decision.verdict !== "settled" || decision.pairs.length === 0) return undefined;
   const { unit } = response;
   return {
     caption: `Which levels of ${inSentence(factor.label)} differ`,
@@ -77,9 +77,9 @@ export function pairsTable({ thing: { factor }, response }: TreatmentDecision, d
       p,
       settled ? "yes" : "not shown",
     ]),
-    note: decision.pairsInOrder
-      ? "Highest against lowest first; testing stops at the first pair that is not shown."
-      : "Given because the levels are settled to differ.",
+    ...(decision.pairsInOrder
+      ? { note: "Highest against lowest first; testing stops at the first pair that is not shown." }
+      : {}),
   };
 }
 

@@ -247,6 +247,7 @@ test("the question tells what is late first, by the report's date or else the bo
   expect(outcome.tables[1]!.rows[0]![0]).toBe("LATE");
   const last = whatIsDue.run(trialOfTrays([...trays, late]));
   expect(last.kind === "answer" && last.sentence.join("")).toContain("one tray is growing: 1 late, none due");
+  expect(last.kind === "answer" && last.short!.join("")).toMatch(/: one tray is late\.$/);
   expect(whatIsDue.run(trialOfTrays(trays))).toMatchObject({ kind: "cannot-tell", missing: { kind: "record" } });
 });
 

@@ -28,6 +28,14 @@ test("doses: the one to use, what is worth trying, its neighbours that may still
   expect(proposeDoses([3, 6, 9], known(3, 3, 6, [1.5]))!.levels).toEqual([1.5, 3, 6]);
   expect(proposeDoses([3, 6, 9, 12], known(9, 3, 12))!.levels).toEqual([6, 9, 12]);
   expect(proposeDoses([3, 6, 9, 12], known(9, 9, 9))!.levels).toEqual([3, 9]);
+  // each dose is given its own reason, and no reason is given that no dose has
+  expect(proposeDoses([3, 6, 9], known(9, 6, 9, [12]))!.why).toBe(
+    "the dose to use, what is worth trying beside it and what may still be best",
+  );
+  expect(proposeDoses([3, 6, 9], known(3, 3, 3, [1.5]))!.why).toBe(
+    "the dose to use, what is worth trying beside it and an end of what was tried",
+  );
+  expect(proposeDoses([3, 6, 9, 12], known(9, 3, 12))!.why).toBe("the dose to use and what may still be best");
   expect(proposeDoses([10], undefined)!.levels).toEqual([5, 10, 20]);
   expect(proposeDoses([3, 6, 9], undefined)!.levels).toEqual([3, 6, 9]);
   expect(proposeDoses([], undefined)).toBeUndefined();
@@ -204,7 +212,7 @@ test("a trial of the same names takes as many cooks as the answer says would sho
         inoculumMillilitres: 6,
       })),
     );
-  const open = of(1, 5);
+  const open = of(1, 7);
   const { short } = howManyMoreTrays.run(open) as Answer;
   const proposal = proposeTrial(open, wishes);
   if (proposal.kind === "cannot-tell") throw new Error(proposal.reason);

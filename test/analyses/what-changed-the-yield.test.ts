@@ -307,3 +307,16 @@ test("where nothing can be compared the means seen are said, and a remedy that i
   expect(said([lost("1", 3), lost("2", 9)])[0]).toContain("every finished tray was lost");
   expect(whatChangedTheYield.run(trialOfTrays([lost("1", 3)])).next).toMatchObject([{ rank: "alarm" }]);
 });
+
+test("pairs of levels are told apart only where the levels are settled to differ", () => {
+  const pairsOf = (gain: number) => {
+    const form = { seed: 3, cooks: 4, traysPerDose: 3, doses: [3, 6, 9], cookSd: 2, traySd: 3 };
+    const outcome = whatChangedTheYield.run(trialOfTrays(simulateBook({ ...form, mean: (dose) => 30 + gain * dose })));
+    if (outcome.kind !== "answer") throw new Error(JSON.stringify(outcome));
+    return [outcome.certainty, outcome.tables.some(({ caption }) => caption === "Which levels of inoculum differ")];
+  };
+  expect(pairsOf(3)).toEqual(["settled", true]);
+  const [certainty, shown] = pairsOf(0.3);
+  expect(certainty).not.toBe("settled");
+  expect(shown).toBe(false);
+});

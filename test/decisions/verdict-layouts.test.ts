@@ -76,6 +76,11 @@ describe("grouping", () => {
     expect(reasons(single)).toEqual(["one-unit-per-level"]);
     expect(single.verdict).toBe("cannot-tell");
     expect(single.levels.every(({ mean }) => mean !== undefined)).toBe(true);
+    // a load for each cook is no other thing than the cook
+    const load = (tray: ComparedTray) => ({ ...tray, units: { load: tray.cook! } });
+    expect(reasons(decideComparison(trays(whole(3, 6, 9), load)))).toEqual(["one-cook-per-level"]);
+    const ofOneCook = decideComparison(trays(side(1), (tray) => ({ ...tray, units: { load: `L${tray.level}` } })));
+    expect(reasons(ofOneCook)).toEqual(["one-unit-per-level"]);
     // one chamber for all doses, or a kind hardly ever written down, confounds nothing
     expect(onShelf(() => "the tent").method).toBe("inside-cooks");
     const rare = decideComparison(

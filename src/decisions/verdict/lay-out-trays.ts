@@ -4,7 +4,7 @@ import type { ComparedTray } from "./compared-tray.ts";
 import { type CookValues, calendarTie, cookValues } from "./cook-values.ts";
 import type { Cap, Grouping, LeftOutReason, Method } from "./decision.ts";
 import { groupTrays, oneCookAtMost } from "./group-trays.ts";
-import { oneUnitPerLevel } from "./merge-by-unit.ts";
+import { kindsOfOneUnitPerLevel } from "./merge-by-unit.ts";
 import { type OtherOf, otherIn, partlyTiedUnit, separable, variesInside, withoutOther } from "./other-factor.ts";
 
 /** Trays that a cook has at least where nothing tells: one load. Common practice, no source. */
@@ -66,8 +66,11 @@ export function layOutTrays(trays: ReadonlyArray<ComparedTray>, choice: LayoutCh
   const refuse = (reason: Cap["reason"]): LaidOut => ({ ...start, caps: [{ at: "cannot-tell", reason }] });
   if (good.length === 0) return refuse("no-good-trays");
   if (levelsOf(good).length < 2) return refuse("one-level");
-  if (oneUnitPerLevel(grouped.trays.map(({ tray }) => tray))) return refuse("one-unit-per-level");
+  const alone = kindsOfOneUnitPerLevel(grouped.trays.map(({ tray }) => tray));
   const facts = layoutFacts(grouped.trays, choice.ordered);
+  // a cook is mostly one load: there the loads are the cooks
+  const areCooks = alone.every((kind) => kind === "load") && facts.groups === levelsOf(good).length && !facts.inside;
+  if (alone.length > 0) return refuse(areCooks ? "one-cook-per-level" : "one-unit-per-level");
   const otherOf = otherIn(trays);
   const otherInside = otherOf !== undefined && variesInside(grouped.trays, otherOf) ? otherOf : undefined;
   const laid: LaidOut = {

@@ -117,14 +117,16 @@ function unitsOfOneLevel(
 const isNamedOnEnough = (trays: ReadonlyArray<ComparedTray>, kind: string): boolean =>
   enough(trays.filter(({ units }) => units?.[kind] !== undefined).length, trays.length);
 
-/** Whether some kind of unit carries each level on one unit alone, so that unit and level cannot be separated. */
-export function oneUnitPerLevel(trays: ReadonlyArray<ComparedTray>): boolean {
+/** The kinds of unit that carry each level on one unit alone, so that unit and level cannot be separated. */
+export function kindsOfOneUnitPerLevel(trays: ReadonlyArray<ComparedTray>): string[] {
   const levelCount = new Set(trays.map(({ level }) => level)).size;
-  if (levelCount < 2) return false;
-  return unitsOfOneLevel(trays, levelCount).some(
-    ([kind, units]) =>
-      units.size === levelCount && new Set(units.values()).size === levelCount && isNamedOnEnough(trays, kind),
-  );
+  if (levelCount < 2) return [];
+  return unitsOfOneLevel(trays, levelCount)
+    .filter(
+      ([kind, units]) =>
+        units.size === levelCount && new Set(units.values()).size === levelCount && isNamedOnEnough(trays, kind),
+    )
+    .map(([kind]) => kind);
 }
 
 /**
