@@ -1,11 +1,13 @@
+import { appendAll } from "../records/append-all.ts";
 import { type HarvestFieldKey, isWeightField } from "../records/harvest-field.ts";
-import type { Issue } from "../records/issue.ts";
+import type { Issue, LeftOutRow } from "../records/issue.ts";
 import { logEntry } from "../records/log-entry.ts";
 import type { RawTable, Remark } from "../records/sheet.ts";
 import { withRows } from "../records/with-rows.ts";
 import { fold } from "../records/words/fold.ts";
 import { meaningsOfHeader } from "./columns/match-columns.ts";
 import type { MeaningsOf } from "./columns/remembered-meanings.ts";
+import { leaveRows } from "./leave-rows.ts";
 import { trayKey } from "./trays/tray-key.ts";
 import { readOutcome } from "./values/outcome-words.ts";
 
@@ -115,8 +117,44 @@ interface ReadLegend {
   meaningOf(cell: string): string | undefined;
 }
 
-function legendIn(table: RawTable, meaningsOf: MeaningsOf): ReadLegend | undefined {
-  const explained = (table.remarks ?? []).flatMap(explainedBy);
+// In the eight languages, from memory.
+const meansWord =
+  /^(?:means?|meanings?|stands for|bedeutung|signification|significado|significato|betekenis|znaczenie)$/i;
+
+/** The marks that a sheet of two columns or rows, "Code, Meaning", explains; none of any other, or of numbers. */
+function explainedIn({ header, forEachRow }: RawTable): Explained[] {
+  const rows: string[][] = [];
+  forEachRow((cells) => rows.length < 50 && rows.push([...cells]));
+  const isAcross = rows.length === 1 && meansWord.test(rows[0]![0]!.trim());
+  const [names, pairs] = isAcross
+    ? [[header[0]!, rows[0]![0]!], header.slice(1).map((name, at) => [name, rows[0]![at + 1]!])]
+    : [header, rows];
+  if (names.length !== 2 || !meansWord.test(names[1]!.trim())) return [];
+  const explained = pairs.map(([mark = "", meaning = ""]) => ({ mark: mark.trim(), meaning: meaning.trim() }));
+  return explained.every(({ mark, meaning }) => /^\D{1,12}$/.test(mark) && meaning !== "") ? explained : [];
+}
+
+/** Sheets apart that explain the marks of others, by which these are read: what they explain, and the sheets without them. */
+export function keyTabs(
+  tables: ReadonlyArray<RawTable>,
+  mayRead: boolean,
+  meaningsOf: MeaningsOf,
+): { kept: RawTable[]; keys: Explained[]; leftOut: LeftOutRow[]; files: Set<string> } {
+  const [keys, leftOut]: [Explained[], LeftOutRow[]] = [[], []];
+  const used = tables.filter((table) => {
+    const own = mayRead && tables.length > 1 ? explainedIn(table) : [];
+    const isUsed = tables.some((other) => other !== table && legendIn(other, meaningsOf, own) !== undefined);
+    if (own.length === 0 || !isUsed) return false;
+    appendAll(keys, own);
+    leaveRows(table, "it explains marks of another sheet, which are read so", leftOut);
+    return true;
+  });
+  const kept = tables.filter((table) => !used.includes(table));
+  return { kept, keys, leftOut, files: new Set(used.map(({ file }) => file)) };
+}
+
+function legendIn(table: RawTable, meaningsOf: MeaningsOf, keys: ReadonlyArray<Explained>): ReadLegend | undefined {
+  const explained = [...(table.remarks ?? []).flatMap(explainedBy), ...keys];
   const legend = legendOf(explained);
   if (legend.size === 0) return undefined;
   const meant = table.header.map((name) => meaningsOf(name));
@@ -144,23 +182,24 @@ function legendIn(table: RawTable, meaningsOf: MeaningsOf): ReadLegend | undefin
 export function withLegends(
   tables: ReadonlyArray<RawTable>,
   meaningsOf: MeaningsOf = meaningsOfHeader,
+  keys: ReadonlyArray<Explained> = [],
 ): { tables: RawTable[]; issues: Issue[] } {
   const issues: Issue[] = [];
   const read = tables.map((table): RawTable => {
-    const found = legendIn(table, meaningsOf);
+    const found = legendIn(table, meaningsOf, keys);
     if (found === undefined) return table;
     const { column, explained, place, meaningOf } = found;
     const { file, header } = table;
     issues.push(
       logEntry({
         file,
-        row: table.remarks![0]!.row,
+        row: table.remarks?.[0]?.row ?? 0,
         column: header[column]!,
         raw: explained.map(({ mark, meaning }) => `${mark} = ${meaning}`).join("; "),
         result: place.name,
         rule: "legend",
         severity: "note",
-        reason: "lines beside the table say what marks of the column stand for: each is read so",
+        reason: "lines beside the table, or a sheet of marks, say what those of the column stand for: each is read so",
         action: "State section_titles = ignore in settings.csv if that is wrong",
         setting: "section_titles",
       }),

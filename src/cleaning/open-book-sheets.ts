@@ -21,7 +21,7 @@ import { withDatesInParts } from "./dates-in-parts.ts";
 import { withKeyTables } from "./key-tables.ts";
 import { leaveOtherLists } from "./leave-other-lists.ts";
 import { leaveList, leaveRows } from "./leave-rows.ts";
-import { withLegends } from "./legends.ts";
+import { keyTabs, withLegends } from "./legends.ts";
 import { speaksOfSpending } from "./money-beside-trays.ts";
 import { withNetOfTare } from "./net-of-tare.ts";
 import { passOverCopies } from "./pass-over-copies.ts";
@@ -100,9 +100,7 @@ class BookOpening {
     const titled = named === undefined ? listNamed(source) : undefined;
     const mayBeHarvest =
       (named === undefined && titled === undefined) || named === "harvest" || named === "temperature log";
-    const shaped = {
-      shapeOf: (file: string) => shapeOf(settingsFor(this.read, file)),
-    };
+    const shaped = { shapeOf: (file: string) => shapeOf(settingsFor(this.read, file)) };
     const opened = await openSheet(source, mayBeHarvest ? { ...shaped, words: this.words } : shaped);
     const kept = opened.tables.filter((table) => this.take(table, named, titled));
     // what is said of a sheet that takes no part is that it takes none
@@ -216,6 +214,7 @@ function withWhatSheetsSay(
   pins: ReadonlyArray<ColumnPin>,
   { joinedCells, sectionTitles }: Partial<Settings>,
   meaningsOf: MeaningsOf,
+  keys: ReturnType<typeof keyTabs>["keys"],
 ): { tables: RawTable[]; issues: Issue[] } {
   const issues: Issue[] = [];
   let tables = [...harvest];
@@ -223,7 +222,7 @@ function withWhatSheetsSay(
     ({ tables } = made);
     appendAll(issues, made.issues);
   };
-  if (sectionTitles !== "ignore") take(withLegends(tables, meaningsOf));
+  if (sectionTitles !== "ignore") take(withLegends(tables, meaningsOf, keys));
   if (joinedCells !== "ignore") {
     take(withTwoWeights(tables, pins, meaningsOf));
     take(withNetOfTare(tables, pins, meaningsOf));
@@ -272,8 +271,9 @@ export async function openBookSheets(sources: ReadonlyArray<SheetSource>): Promi
   const pinned = readColumnPins(opening.tables.columns);
   const mayJoin = read.settings.joinedCells !== "ignore";
   const keys = withKeyTables(mayJoin, copies.kept, pinned.pins, meaningsOf);
-  const lists = leaveOtherLists(keys.kept, pinned.pins, opening.stated, meaningsOf);
-  const explained = withWhatSheetsSay(lists.kept, pinned.pins, read.settings, meaningsOf);
+  const marks = keyTabs(keys.kept, read.settings.sectionTitles !== "ignore", meaningsOf);
+  const lists = leaveOtherLists(marks.kept, pinned.pins, opening.stated, meaningsOf);
+  const explained = withWhatSheetsSay(lists.kept, pinned.pins, read.settings, meaningsOf, marks.keys);
   opening.tables.harvest = withRemarksRead(explained.tables);
   Object.assign(opening.tables, { costs, products });
   const inCurrency = withBookCurrency(read.settings, read.stated, costs, products);
@@ -285,7 +285,7 @@ export async function openBookSheets(sources: ReadonlyArray<SheetSource>): Promi
     stated: read.stated,
     unread: read.unread,
     issues: [
-      ...opening.issues,
+      ...opening.issues.filter(({ file }) => !marks.files.has(file)),
       ...read.issues,
       ...issues,
       ...inCurrency.issues,
@@ -294,7 +294,7 @@ export async function openBookSheets(sources: ReadonlyArray<SheetSource>): Promi
       ...lists.issues,
       ...explained.issues,
     ],
-    leftOut: [...opening.leftOut, ...keys.leftOut, ...lists.leftOut],
+    leftOut: [...opening.leftOut, ...keys.leftOut, ...marks.leftOut, ...lists.leftOut],
     pinned,
   };
 }

@@ -87,6 +87,27 @@ describe("marks that a legend explains", () => {
     ],
   ])("not: %s", async (_, sheet, truth) => read(sheet, truth));
 
+  const coded = "Tray,LC ml,Fresh g,Result\n1,4,210,K\n2,4,,M\n3,8,240,K\n4,8,,D\n";
+  const key = "Code,Meaning\nK,good\nM,green mould\nD,dropped\n";
+  // a sheet of marks and what they stand for: in rows, across, of others' marks, of numbers
+  test.each([
+    [key, ["good", "contaminated", "good", "discarded"]],
+    ["Code,K,M,D\nMeaning,good,green mould,dropped\n", ["good", "contaminated", "good", "discarded"]],
+    [key.replace("Meaning", "Contact"), ["asked", "asked", "asked", "asked"]],
+    ["Code,Meaning\n1,good\n2,lost\n", ["asked", "asked", "asked", "asked"]],
+  ])("or a sheet of its own: %j", async (text, outcomes) => {
+    const book = await bookOf({ "harvests/a.csv": coded, "harvests/key.csv": text });
+    expect(book.trays.map(({ outcome }) => outcome)).toEqual(outcomes);
+    expect(rulesOf(book).includes("unknown-sheet")).toBe(outcomes[0] === "asked");
+    expect(book.leftOut.filter(({ file }) => file === "harvests/key.csv").length).toBeGreaterThan(0);
+    const left = await bookOf({
+      "harvests/a.csv": coded,
+      "harvests/key.csv": text,
+      "settings.csv": "key,value\nsection_titles,ignore\n",
+    });
+    expect(left.trays.map(({ outcome }) => outcome)).toEqual(["asked", "asked", "asked", "asked"]);
+  });
+
   test("and titles are left alone where the settings say so", async () => {
     const book = await harvestOf("L = 4 mL\nH = 8 mL\nTray,Dose,Fresh g\n1,L,210\n2,H,240\n", "section_titles,ignore");
     expect(book.trays.every(({ inoculumMillilitres }) => inoculumMillilitres === undefined)).toBe(true);
