@@ -73,11 +73,15 @@ export function triedBeside(of: BookDose, terms: TrialTerms): JudgedStep | undef
   return judgedSteps(of, terms).find(({ worth }) => worth);
 }
 
-/** What an untried dose promises: its chance, and what trying it brings and gives up. */
+/**
+ * What an untried dose promises: its chance, and what trying it brings and gives up.
+ * @param sooner what is worth trying first
+ */
 export function stepSentence(
   of: BookDose,
   { step, asGood, worth, worthAYear, givenUp }: JudgedStep,
   settings: CoinDigits,
+  sooner?: JudgedStep,
 ): Sentence {
   const [dose, use] = [dosePart(of, step.dose), dosePart(of, of.decision.use.dose)];
   if (asGood) return [dose, " is not worth a trial: it would do as well as ", use, "."];
@@ -99,16 +103,21 @@ export function stepSentence(
           ...leftPart(of, givenUp, settings),
           ".",
         ];
-  return ["Try ", dose, " next: ", ...chance, "; ", ...weighed, ...rough];
+  const when: Sentence =
+    sooner === undefined || sooner.step.dose === step.dose
+      ? ["Try ", dose, " next: "]
+      : [dose, " is worth a trial, but after ", dosePart(of, sooner.step.dose), ": "];
+  return [...when, ...chance, "; ", ...weighed, ...rough];
 }
 
 /** Ends of the range tried beside which more could be earned. */
 export function edgeSentences(of: BookDose, terms: TrialTerms, settings: CoinDigits): Sentence[] {
+  const sooner = judgedSteps(of, terms).find(({ worth }) => worth);
   return of.decision.edges.map(({ side, dose, next }) => [
     dosePart(of, dose),
     ` is the ${side} ${amountWord(of)} ${of.tied.some((one) => (side === "highest" ? one > dose : one < dose)) ? "that can be judged" : "you tried"}. `,
     ...(next === undefined
       ? ["There is none beyond it to try."]
-      : stepSentence(of, judgedStep(of, next, terms), settings)),
+      : stepSentence(of, judgedStep(of, next, terms), settings, sooner)),
   ]);
 }

@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import { moneyDoubts, saidWithDoubts } from "../../analyses/costs/money-doubts.ts";
 import { whichDoseEarnsMost } from "../../analyses/dose/which-dose-earns-most.ts";
+import { isTheNextStepWorthTrying } from "../../analyses/planning/is-the-next-step-worth-trying.ts";
 import { whatChangedTheYield } from "../../analyses/treatment/what-changed-the-yield.ts";
 import type { Sentence } from "../../src/analysis.ts";
 import type { MoneyDoubt } from "../../src/costing/lines/money-doubt.ts";
@@ -335,4 +336,20 @@ test("where only the level to use is not ruled out, no range of one end is told"
   const answer = answerOf(whichDoseEarnsMost.run(trialOfTrays(warm)));
   expect(answer.figure).toMatchObject({ value: 20 });
   expect(answer.next!.map(({ because }) => plain(because!))).toEqual(["The others tried are ruled out."]);
+});
+
+test("one dose is to be tried next: an end of the range waits where a dose beside the one to use comes first", () => {
+  const waiting = [1, 2, 3, 4, 5, 6].flatMap((seed) => {
+    const form = { seed, cooks: 3, traysPerDose: 2, doses: [2, 4, 6], cookSd: 2, traySd: 3 };
+    const trial = trialOfTrays(simulateBook({ ...form, mean: (dose) => 34 - 0.3 * (dose - 4) ** 2 }));
+    const said = answerOf(whichDoseEarnsMost.run(trial)).caveats.map(plain);
+    const next = answerOf(isTheNextStepWorthTrying.run(trial)).sentence;
+    return said.flatMap((one) => {
+      const after = / is worth a trial, but after (.+?):/.exec(one)?.[1];
+      const now = /Try (.+?) next/.exec(one)?.[1];
+      for (const dose of [after, now]) if (dose !== undefined) expect(plain(next)).toContain(`Try ${dose} next`);
+      return after ?? [];
+    });
+  });
+  expect(waiting.length).toBeGreaterThan(0);
 });

@@ -1,8 +1,12 @@
+import { h } from "preact";
+import { renderToString } from "preact-render-to-string";
 import { describe, expect, test } from "vitest";
 import { issueGroups, worstIssues } from "../../src/records/issue-groups.ts";
+import { defaultSettings } from "../../src/records/setting-definitions.ts";
 import { letterWidth } from "../../src/report/charts/letter-width.ts";
 import { namedPlaces } from "../../src/report/charts/named-places.ts";
 import { thinPoints } from "../../src/report/charts/thin-points.ts";
+import { AnswerTable } from "../../src/report/questions/answer-table.tsx";
 import { trayNames } from "../../src/report/questions/excluded-trays.tsx";
 import { reportFacts } from "../../src/report/report-facts.ts";
 import { trayColumns } from "../../src/report/sheets/tray-columns.ts";
@@ -122,4 +126,24 @@ test("a pool that is left out counts as its trays", () => {
   const trays = [sampleTray(1, { trayId: "six together", traysInPool: 6 }), sampleTray(2, { trayId: "one" })];
   const { countOf } = reportFacts(sampleBook({ trays }), false);
   expect(countOf(["six together", "one", "known by name alone"])).toBe(8);
+});
+
+test("a value and the ends of its range have the same decimals; ends that are names stay names", () => {
+  const columns = [
+    { label: "from" },
+    { label: "difference", unit: "g" },
+    { label: "from", unit: "g" },
+    { label: "to", unit: "g" },
+  ];
+  const table = {
+    caption: "Against 2 mL",
+    columns,
+    rows: [
+      ["4 mL", 1.667, -0.577, 3.912],
+      ["6 mL", 2.167, -0.0769, 14.41],
+    ],
+  };
+  const shown = renderToString(h(AnswerTable, { id: "t", table, settings: defaultSettings }));
+  for (const cell of ["4 mL", "1.67", "−0.58", "3.91", "2.17", "−0.08", "14.41"]) expect(shown).toContain(cell);
+  expect(shown).not.toContain("0.577");
 });

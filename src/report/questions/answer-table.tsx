@@ -10,9 +10,21 @@ const mostRows = 500;
 const numbersOf = (table: Table, index: number): number[] =>
   table.rows.map((row) => row[index]).filter((cell) => typeof cell === "number");
 
+/** The numbers of a column; those of a value and the ends of its range together, as they have the same decimals. */
+function numbersOfRange(table: Table, index: number): number[] {
+  const { columns } = table;
+  const unitAt = (at: number) => columns[at]?.unit;
+  const isEnd = (at: number) =>
+    /^(from|to)$/.test(columns[at]?.label ?? "") && unitAt(at) !== undefined && unitAt(at) === unitAt(at - 1);
+  let [first, last] = [index, index];
+  while (isEnd(first)) first--;
+  while (isEnd(last + 1)) last++;
+  return columns.slice(first, last + 1).flatMap((_, place) => numbersOf(table, first + place));
+}
+
 /** The columns and cells of an answer's table as they are shown. */
 function shownTable(table: Table, settings: NumberSettings) {
-  const formats = table.columns.map((column, index) => columnFormat(column, numbersOf(table, index), settings));
+  const formats = table.columns.map((column, index) => columnFormat(column, numbersOfRange(table, index), settings));
   const columns = table.columns.map(({ label, unit }, index) => {
     const head = formats[index]!.unit;
     const numeric = unit !== undefined || numbersOf(table, index).length > 0;
