@@ -73,10 +73,10 @@ export async function printPrices(path: string, options: PricesOptions): Promise
   const trial = trialOf(book);
   const prices = bookPrices(trial);
   if (prices.kind === "cannot-tell") {
-    throw new PlainFailure(
-      `${path}: no prices can be worked out: ${prices.reason}. gramwright check ${path} says what was wrong with the sheets.`,
-      1,
-    );
+    const todo = /has no \w+\.csv$/.test(prices.reason)
+      ? "Put one into a folder with the harvest sheets, and give that folder; gramwright new <folder> writes one to fill in."
+      : `gramwright check ${path} says what was wrong with the sheets.`;
+    throw new PlainFailure(`${path}: no prices can be worked out: ${prices.reason}. ${todo}`, 1);
   }
   const { priced, unpriced } = priceOutlook(trial, prices);
   const { doubts } = prices.costs;

@@ -82,7 +82,7 @@ test("as JSON every number is there unrounded", async () => {
 test("a book without costs or products fails in one plain line", async () => {
   const path = demoBookFolder((file) => !file.endsWith("products.csv"));
   await expect(printPrices(path, {})).rejects.toThrow(
-    `${path}: no prices can be worked out: the book has no products.csv. gramwright check ${path} says what was wrong with the sheets.`,
+    `${path}: no prices can be worked out: the book has no products.csv. Put one into a folder with the harvest sheets, and give that folder; gramwright new <folder> writes one to fill in.`,
   );
 });
 
