@@ -79,7 +79,7 @@ export function headlineLines(book: Book, answers: ReadonlyArray<AnsweredQuestio
     ...front.flatMap((answer) => answerLines(answer, book, width)),
     ...(next.length > 0 ? ["", "Do this next", ...next.flat()] : []),
     ...(waiting.length > 0
-      ? ["", ...wrapped(`  ${waiting.length} waiting: ${waiting.map(({ name }) => name).join(", ")}.`, 2)]
+      ? ["", ...wrapped(`  ${waiting.length} waiting: ${waiting.map(({ name }) => name).join(", ")}`, 2)]
       : []),
   ];
 }
