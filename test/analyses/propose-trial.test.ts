@@ -8,6 +8,7 @@ import { sizesWithin } from "../../analyses/planning/trial-sizes.ts";
 import { startsPerYear, traysPerLoadOf } from "../../analyses/treatment/year-of-trays.ts";
 import type { Answer } from "../../src/analysis.ts";
 import { doseFactor } from "../../src/design/factor.ts";
+import { counted } from "../../src/records/counted.ts";
 import { trayRecord, trialOfTrays } from "./demo-records.ts";
 import { simulateBook } from "./simulated-book.ts";
 
@@ -216,7 +217,7 @@ test("a trial of the same names takes as many cooks as the answer says would sho
   const { short } = howManyMoreTrays.run(open) as Answer;
   const proposal = proposeTrial(open, wishes);
   if (proposal.kind === "cannot-tell") throw new Error(proposal.reason);
-  expect(short![0]).toBe(`${proposal.cooks} more cooks would show a gain of `);
+  expect(short![0]).toBe(`${counted(proposal.cooks, "more cook")} would show a gain of `);
   expect(proposal.against).toBeUndefined();
   expect(proposeTrial(of(14, 5), wishes)).toMatchObject({
     against: [
