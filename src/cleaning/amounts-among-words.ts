@@ -59,9 +59,9 @@ function columnOf(table: RawTable, pins: ReadonlyArray<ColumnPin>, meaningsOf: M
     }
     const isName = fields[0] === "tray_id";
     // "Strain / dose"
-    const [of = "", dose = ""] = fields.length > 0 ? [] : name.split(/\s*[/+&,]\s*/);
-    const named = dose === "" ? [] : meaningsOf(of).map(({ field }) => field);
-    const isBoth = named[0] === "strain" && meaningsOf(dose).some(({ field }) => field === "inoculum_ml");
+    const [strain = "", dose = ""] = fields.length > 0 ? [] : name.split(/\s*[/+&,]\s*/);
+    const isStrain = dose !== "" && meaningsOf(strain)[0]?.field === "strain";
+    const isBoth = isStrain && meaningsOf(dose).some(({ field }) => field === "inoculum_ml");
     const mayBeAlone = fields.length === 0 && isTreatment(name);
     const mayHold = isName || isBoth || fields[0] === "strain" || mayBeAlone;
     if (hasDose || !mayHold) return [];
@@ -77,7 +77,7 @@ function columnOf(table: RawTable, pins: ReadonlyArray<ColumnPin>, meaningsOf: M
       const isOther = named.length > 0 && !named.includes("inoculum_ml") && !named.includes("strain");
       return isOther && !isName ? undefined : found;
     };
-    return [{ column, name: isBoth ? of : name, into: "Inoculum", isName, read }];
+    return [{ column, name: isBoth ? strain : name, into: "Inoculum", isName, read }];
   });
   return candidates.find(({ column, into, read }) => {
     const amounts = new Set<string>();

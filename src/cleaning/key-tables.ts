@@ -80,8 +80,10 @@ class KeyTables {
   left({ table, kind }: KeyTable, others: ReadonlyArray<RawTable>): RawTable | undefined {
     if (!table.header.some((name) => this.counts(name))) return undefined;
     const named = new Set<string>();
-    for (const other of others)
-      other.forEachRow((cells) => named.add(lookedUp(cells[this.columnOf(other, kind)] ?? "")));
+    for (const other of others) {
+      const column = this.columnOf(other, kind);
+      other.forEachRow((cells) => named.add(lookedUp(cells[column] ?? "")));
+    }
     let isNone = true;
     const forEachRow: RawTable["forEachRow"] = (visit) =>
       table.forEachRow((cells, row) => {

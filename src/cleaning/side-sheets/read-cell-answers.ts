@@ -78,17 +78,23 @@ function isAbout(answer: CellAnswer, file: string): boolean {
 const meets = ({ row, tray }: CellAnswer, { plan }: RawTable, cells: ReadonlyArray<string>, at: number): boolean =>
   row === at && (plan?.layout !== "cells" || tray === "" || same(cells[0]!, tray));
 
-/** Whether a line's row is of another tray, and its tray in another row: the sheet was sorted, say. */
-function isElsewhere({ row, tray }: CellAnswer, table: RawTable): boolean {
+/** The lines whose row is of another tray, and their tray in another row: the sheet was sorted, say. */
+function elsewhere(answers: ReadonlyArray<CellAnswer>, table: RawTable): Set<CellAnswer> {
   const column = table.header.findIndex((name) =>
     meaningsOfHeader(name).some(({ field, rank }) => field === "tray_id" && rank > 1),
   );
-  if (tray === "" || column < 0) return false;
-  const rows = new Set<number>();
+  const [away, here] = [new Set<CellAnswer>(), new Set<CellAnswer>()];
+  const named = column < 0 ? [] : answers.filter(({ tray }) => tray !== "");
+  if (named.length === 0) return away;
   table.forEachRow((cells, at) => {
-    if (same(cells[column]!, tray) || (at === row && cells[column] === "")) rows.add(at);
+    const name = cells[column]!;
+    for (const answer of named) {
+      if (at === answer.row && (name === "" || same(name, answer.tray))) here.add(answer);
+      else if (same(name, answer.tray)) away.add(answer);
+    }
   });
-  return rows.size > 0 && !rows.has(row);
+  for (const answer of here) away.delete(answer);
+  return away;
 }
 
 /** One table with the answers about it in place of its cells. @param keys columns that an answer may add */
@@ -100,10 +106,11 @@ function answered(
   issues: Issue[],
 ): RawTable {
   const header = [...table.header];
+  const away = elsewhere(answers, table);
   const placed = answers.flatMap((answer) => {
     let column = header.findIndex((name) => same(name, answer.column));
     if (column < 0 && keys.includes(answer.column)) column = header.push(answer.column) - 1;
-    return column < 0 || isElsewhere(answer, table) ? [] : [{ answer, column }];
+    return column < 0 || away.has(answer) ? [] : [{ answer, column }];
   });
   table.forEachRow((cells, row) => {
     for (const { answer, column } of placed) {

@@ -1,3 +1,4 @@
+import { grouped } from "../../records/grouped.ts";
 import { sourceOf } from "../../records/tray.ts";
 import { fold } from "../../records/words/fold.ts";
 import { phrasesOf } from "../../records/words/languages.ts";
@@ -58,13 +59,7 @@ function otherNames(drafts: ReadonlyArray<TrayDraft>): Map<string, TrayDraft | u
  * @param drafts renamed in place
  */
 export function joinNamesAcrossSheets(drafts: ReadonlyArray<TrayDraft>, log: TrayLog, evidence: EvidenceByDraft): void {
-  const sheets = new Map<string, TrayDraft[]>();
-  for (const draft of drafts) {
-    const { file } = sourceOf(draft);
-    const own = sheets.get(file);
-    if (own === undefined) sheets.set(file, [draft]);
-    else own.push(draft);
-  }
+  const sheets = grouped(drafts, (draft) => sourceOf(draft).file);
   if (sheets.size < 2) return;
   const parts = [...sheets.values()].map((rows) => ({ rows, isStart: rows.some(isSetUp) }));
   const started = parts.flatMap(({ rows, isStart }) => (isStart ? rows : []));

@@ -1,3 +1,4 @@
+import { addTo } from "../../records/grouped.ts";
 import type { Issue } from "../../records/issue.ts";
 import { logEntry } from "../../records/log-entry.ts";
 import type { ShapeAssumption } from "../../records/reading-plan.ts";
@@ -31,9 +32,7 @@ class MergedCells {
     for (const merge of [...merges].sort((a, b) => a.top - b.top)) {
       if (merge.bottom === merge.top) continue;
       for (let column = merge.left; column <= Math.min(merge.right, width - 1); column++) {
-        const own = this.byColumn.get(column);
-        if (own === undefined) this.byColumn.set(column, [merge]);
-        else own.push(merge);
+        addTo(this.byColumn, column, merge);
         if (results.has(column) && column === merge.left)
           this.asked.push({ row: merge.top, column, rows: merge.bottom - merge.top + 1 });
       }
